@@ -1,0 +1,57 @@
+/**
+ * A circuit's shape: which elements join which nodes, and which of them are ideal voltage sources.
+ * Values come later, so one shape (and its one elimination schedule) serves every state and every fault.
+ * Every edge that a fault may add must be here, at admittance 0.
+ */
+export interface Shape {
+  readonly nodes: number;
+  readonly elements: readonly { readonly a: number; readonly b: number }[];
+  /** Indices of the elements that are ideal voltage sources (value: `emf`), in the order of `emf`. */
+  readonly sources: readonly number[];
+}
+
+/**
+ * One set of element values on a shape, solved on demand. All arrays are owned by the solver and reused.
+ * Fill `re` (and `im`), then `solve`; then read. An admittance of 0 is a true open, re = Infinity a true short.
+ */
+export interface Solver {
+  /** Admittance of each element, siemens; sources are ignored. `im` is only there for AC. */
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+  /** Volts of each source, as `Shape.sources`, complex. */
+  readonly emfRe: Float64Array;
+  readonly emfIm: Float64Array;
+  solve(): void;
+  /** Difference of potential a − b of the last solve, volts; 0 where a and b are in different islands. */
+  volts(a: number, b: number): { readonly re: number; readonly im: number };
+  /** |volts(a, b)| without an allocation. */
+  magnitude(a: number, b: number): number;
+  /** Current through an element from a to b, amperes; NaN in a loop of shorts, where it is undefined. */
+  amps(element: number): { readonly re: number; readonly im: number };
+  ampsMagnitude(element: number): number;
+  /** Are the two nodes joined by any path at all? */
+  joined(a: number, b: number): boolean;
+  /** What a meter of `inputOhms` shows between a and b: loads the circuit by its Thevenin impedance. */
+  metered(a: number, b: number, inputOhms: number): { readonly volts: number; readonly floats: boolean };
+  /** d(volts(a,b))/d(admittance of element e) for all e, complex, by the adjoint: one more solve. */
+  partials(a: number, b: number): { readonly re: Float64Array; readonly im: Float64Array };
+}
+
+/** Ohms between points with every source taken out (its edge open); DC: capacitors open, inductors their winding ohms. */
+export interface Ohmmeter {
+  readonly g: Float64Array;
+  solve(): void;
+  /** Ohms between p and q; Infinity where no path exists. */
+  ohms(p: number, q: number): number;
+  /** dR/d(ohms of element e) for all e; 0 for opens and shorts. */
+  partials(p: number, q: number): Float64Array;
+  /** For an open reading: the elements of value 0 with exactly one end in p's island. */
+  because(p: number, q: number): readonly number[];
+}
+
+export interface Circuit {
+  readonly shape: Shape;
+  ac(): Solver;
+  dc(): Solver;
+  ohmmeter(): Ohmmeter;
+}

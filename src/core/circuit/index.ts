@@ -1,0 +1,2 @@
+// The door of `circuit`.
+export type * from "./circuit.ts";

@@ -1,0 +1,2 @@
+// The door of `fault`.
+export type * from "./mode.ts";

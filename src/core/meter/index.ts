@@ -1,0 +1,2 @@
+// The door of `meter`.
+export type * from "./meter.ts";

@@ -1,0 +1,4 @@
+/** A parsed formula or condition; see `parseExpression`. */
+export interface Expression {
+  readonly text: string;
+}

@@ -1,0 +1,127 @@
+import type { Rated, Source } from "../quantity/index.ts";
+import type { Expression } from "./formula.ts";
+
+/** How soon a thing happens once its condition holds: contacts; rotors and locks; heat and water. */
+export type Haste = "now" | "seconds" | "minutes";
+
+/** What an element is. Values are ohms (R, X, switch), farads (C), henries (L), volts (V~, V=); a leak is ohms, absent in a good part. */
+export type ElementWhat = "R" | "C" | "L" | "X" | "switch" | "V~" | "V=" | "leak";
+
+/** One primitive element of a kind, its templates expanded. A pin or an inner point is named by `from` and `to`. */
+export interface ElementRule {
+  readonly name: string;
+  readonly what: ElementWhat;
+  readonly from: string;
+  readonly to: string;
+  /**
+   * Value of the element: one formula over the ratings, or one for each named state; a missing state means open.
+   * A switch has its contact ohms in the states of `closed-in` and is open in all others.
+   */
+  readonly value: { readonly always: Expression } | { readonly byState: ReadonlyMap<string, Expression> };
+}
+
+/** States of which exactly one holds; the first is at rest with no power. */
+export interface StateSetRule {
+  readonly name: string;
+  readonly states: readonly string[];
+  /** Survives pulling the plug (an RCD in the house, a manual-reset cut-out). */
+  readonly keeps: boolean;
+  readonly moves: readonly MoveRule[];
+}
+
+export interface MoveRule {
+  readonly from?: readonly string[];
+  readonly to: string;
+  readonly when: Expression;
+  readonly takes: Haste;
+  /** A permanent protector: the run never makes this move, it only notes "would open" (sheet-format 2.9). */
+  readonly permanent: boolean;
+}
+
+/** What a way of failing does, before ohms and names are resolved. `targets` are element names of the same part. */
+export type DoesRule =
+  | { readonly does: "open" | "closed"; readonly targets: readonly string[] }
+  | {
+      readonly does: "series" | "leak" | "parallel";
+      readonly targets: readonly string[];
+      readonly ohms: readonly number[];
+    }
+  | { readonly does: "factor"; readonly targets: readonly string[]; readonly by: readonly number[] }
+  /** A leak between two points of the part (pins or inner points); `from` lists alternatives of equal weight. */
+  | {
+      readonly does: "leak-between";
+      readonly from: readonly string[];
+      readonly to: string;
+      readonly ohms: readonly number[];
+    }
+  | { readonly does: "stuck"; readonly state: string }
+  | { readonly does: "set"; readonly knob: string; readonly to: readonly number[] };
+
+/** One way a part fails. Several severities (ohms, factors, places) are alternatives of equal weight. */
+export interface ModeRule {
+  readonly name: string;
+  /** Share of this part's failures, per cent. */
+  readonly share: number;
+  readonly does: readonly DoesRule[];
+  /** Share of such faults that come and go, 0..1 ("now-and-then: 30 %"). */
+  readonly nowAndThen: number;
+  /** Usually the result of something else; a job may not close before "why?" is answered. */
+  readonly victim: boolean;
+  /** What it looks like when bad, in a technician's words. */
+  readonly looks?: string;
+  /** Chance that the bad look is seen when this mode is present, and when it is not. */
+  readonly seen?: { readonly hit: number; readonly falseAlarm: number };
+  readonly source?: Source;
+}
+
+export interface RemedyRule {
+  readonly name: string;
+  /** Mode names it cures; `*` at the end matches any ending; "all" cures any mode of the part. */
+  readonly cures: readonly string[];
+  /** Fits the whole assembly the part belongs to. */
+  readonly assembly: boolean;
+  readonly minutes: Rated;
+  /** Price of the part as a share of the price of a comparable new machine. */
+  readonly partShare: Rated;
+  /** Chance that it cures the mode, and chance that it comes back within twelve months. */
+  readonly cured: number;
+  readonly back: number;
+  readonly steps: readonly string[];
+  readonly source?: Source;
+}
+
+/** One step of a kind's own test on the bench. */
+export interface BenchRule {
+  readonly do: "measure" | "energise" | "look" | "turn by hand";
+  readonly what: string;
+  readonly then?: string;
+  readonly good: string;
+  readonly repeat?: number;
+}
+
+/** A kind with its templates expanded for given ratings: what assembling needs and nothing else. */
+export interface KindInstance {
+  readonly kind: string;
+  /** What a technician calls it. */
+  readonly says: string;
+  readonly ratings: ReadonlyMap<string, Rated>;
+  /** Ratings that are conditions on hands and world: `shut: belt > 0`. */
+  readonly conditions: ReadonlyMap<string, Expression>;
+  /** Pin name → class of the joint it is reached through ("none": it sits on the wire). */
+  readonly pins: ReadonlyMap<string, string>;
+  readonly elements: readonly ElementRule[];
+  readonly stateSets: readonly StateSetRule[];
+  /** Numbers that mechanical modes (and a control's drive) set, with their value in a good part. */
+  readonly knobs: ReadonlyMap<string, number>;
+  /** Words for signs, guards and world: `clicks: is pulled`. */
+  readonly gives: ReadonlyMap<string, Expression>;
+  readonly modes: readonly ModeRule[];
+  readonly remedies: readonly RemedyRule[];
+  readonly bench: readonly BenchRule[];
+  readonly duty?: { readonly oneOperationSeconds: number; readonly atMostPerMinute?: number };
+  readonly hazards: readonly string[];
+  readonly whenAbsent: "joined" | "removed";
+  /** Failures per 100 attended calls where the sheet gives none. */
+  readonly share: number;
+  readonly source?: Source;
+}

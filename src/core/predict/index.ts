@@ -1,0 +1,2 @@
+// The door of `predict`.
+export type * from "./prediction.ts";

@@ -1,0 +1,2 @@
+// The door of `quantity`.
+export type * from "./rated.ts";

@@ -1,0 +1,2 @@
+// The door of `run`.
+export type * from "./picture.ts";

@@ -1,0 +1,27 @@
+import type { Haste } from "../part/index.ts";
+
+/** One lasting state of a machine within a picture; solving again with these values gives its volts and amperes. */
+export interface Member {
+  readonly weight: number;
+  readonly states: Uint8Array;
+  readonly variables: Float64Array;
+}
+
+/** What a machine is like at one moment of one step; several members when it hunts. */
+export interface Picture {
+  readonly step: string;
+  readonly moment: Haste | "end";
+  readonly members: readonly Member[];
+}
+
+/** One machine with one fault (or none) run through its programme and its conditions. */
+export interface Run {
+  /** `${step}@${moment}` → picture; conditions by their own id. */
+  readonly pictures: ReadonlyMap<string, Picture>;
+  /** What the machine said, with the step in which it said it, in order. */
+  readonly said: readonly { readonly step: string; readonly says: string }[];
+  /** Permanent protectors that the run would have opened: part indices. */
+  readonly wouldOpen: readonly number[];
+  /** Steps that were reached at all. */
+  readonly reached: readonly string[];
+}

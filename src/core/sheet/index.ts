@@ -1,0 +1,2 @@
+// The door of `sheet`.
+export type * from "./machine.ts";

@@ -1,0 +1,2 @@
+// The door of `sign`.
+export type * from "./observation.ts";

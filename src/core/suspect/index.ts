@@ -1,0 +1,2 @@
+// The door of `suspect`.
+export type * from "./case.ts";
