@@ -48,15 +48,15 @@ export function drawScale(scale: Scale): string[] {
     const from = band.reach === "open" ? openColumn : columnOf(scale, band.reach.lo);
     const to = band.reach === "open" ? openColumn : columnOf(scale, band.reach.hi);
     for (let column = from; column <= to; column++) row[column] = "█";
-    lines.push(`${fit(band.says, labelWidth)}  ${row.join("")}  ${band.value}`);
+    lines.push(`${toWidth(band.says, labelWidth)}  ${row.join("")}  ${band.value}`);
   }
   if (scale.mark !== undefined) {
-    lines.push(`${fit("your reading", labelWidth)}  ${" ".repeat(columnOf(scale, scale.mark))}▲`);
+    lines.push(`${toWidth("your reading", labelWidth)}  ${" ".repeat(columnOf(scale, scale.mark))}▲`);
   }
   return lines;
 }
 
-function fit(text: string, width: number): string {
+function toWidth(text: string, width: number): string {
   return text.length <= width ? text.padEnd(width) : `${text.slice(0, width - 1)}…`;
 }
 
