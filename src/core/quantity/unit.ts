@@ -1,0 +1,422 @@
+/**
+ * Units we know, by their UCUM code. Values are kept in the unit asked for (ohms, volts, farads, seconds, millimetres ...),
+ * never in a prefixed one, save those that the trade itself uses as a base (mm, mbar, L/min, min).
+ *
+ * @source UCUM (unified code for units of measure): codes Ohm, Cel, L, mbar, %, 1
+ */
+export type UnitCode =
+  | "Ohm"
+  | "V"
+  | "A"
+  | "W"
+  | "VA"
+  | "F"
+  | "H"
+  | "Hz"
+  | "s"
+  | "min"
+  | "h"
+  | "Cel"
+  | "K"
+  | "L"
+  | "L/min"
+  | "mm"
+  | "cm"
+  | "m"
+  | "mbar"
+  | "bar"
+  | "Pa"
+  | "J"
+  | "W.h"
+  | "N.m"
+  | "kg"
+  | "g"
+  | "/min"
+  | "%"
+  | "1";
+
+export interface Unit {
+  readonly code: UnitCode;
+  /** Units of one dimension convert into one another. */
+  readonly dimension: string;
+  /** Value of one of this unit in the dimension's first unit. */
+  readonly factor: number;
+  /** As printed. */
+  readonly symbol: string;
+  /** What a person may write, compared without regard to case unless a prefix could be mistaken for it. */
+  readonly written: readonly string[];
+  /** What it is called in a sentence. */
+  readonly says: string;
+  /** SI prefixes that may stand before it, small to large; "" is none. */
+  readonly prefixes: readonly string[];
+  /** May the amount be below zero? */
+  readonly signed: boolean;
+}
+
+/** Powers of ten by the SI prefix; both code points of micro, and the capital K that people write for kilo. */
+export const prefixExponent: ReadonlyMap<string, number> = new Map([
+  ["p", -12],
+  ["n", -9],
+  ["u", -6],
+  ["µ", -6],
+  ["μ", -6],
+  ["m", -3],
+  ["", 0],
+  ["k", 3],
+  ["K", 3],
+  ["M", 6],
+  ["G", 9],
+  ["T", 12],
+]);
+
+const noPrefix = [""];
+
+export const units: readonly Unit[] = [
+  {
+    code: "Ohm",
+    dimension: "resistance",
+    factor: 1,
+    symbol: "Ω",
+    written: ["Ω", "Ω", "ohm", "ohms", "R"],
+    says: "ohms",
+    prefixes: ["m", "", "k", "M", "G", "T"],
+    signed: false,
+  },
+  {
+    code: "V",
+    dimension: "voltage",
+    factor: 1,
+    symbol: "V",
+    written: ["V", "volt", "volts"],
+    says: "volts",
+    prefixes: ["µ", "m", "", "k"],
+    signed: true,
+  },
+  {
+    code: "A",
+    dimension: "current",
+    factor: 1,
+    symbol: "A",
+    written: ["A", "amp", "amps"],
+    says: "amperes",
+    prefixes: ["µ", "m", ""],
+    signed: true,
+  },
+  {
+    code: "W",
+    dimension: "power",
+    factor: 1,
+    symbol: "W",
+    written: ["W", "watt", "watts"],
+    says: "watts",
+    prefixes: ["m", "", "k"],
+    signed: true,
+  },
+  {
+    code: "VA",
+    dimension: "apparent power",
+    factor: 1,
+    symbol: "VA",
+    written: ["VA"],
+    says: "volt-amperes",
+    prefixes: ["", "k"],
+    signed: false,
+  },
+  {
+    code: "F",
+    dimension: "capacitance",
+    factor: 1,
+    symbol: "F",
+    written: ["F", "farad", "farads"],
+    says: "farads",
+    prefixes: ["p", "n", "µ"],
+    signed: false,
+  },
+  {
+    code: "H",
+    dimension: "inductance",
+    factor: 1,
+    symbol: "H",
+    written: ["H", "henry"],
+    says: "henries",
+    prefixes: ["µ", "m", ""],
+    signed: false,
+  },
+  {
+    code: "Hz",
+    dimension: "frequency",
+    factor: 1,
+    symbol: "Hz",
+    written: ["Hz"],
+    says: "hertz",
+    prefixes: ["", "k", "M"],
+    signed: false,
+  },
+  {
+    code: "s",
+    dimension: "time",
+    factor: 1,
+    symbol: "s",
+    written: ["s", "sec", "second", "seconds"],
+    says: "seconds",
+    prefixes: ["m", ""],
+    signed: false,
+  },
+  {
+    code: "min",
+    dimension: "time",
+    factor: 60,
+    symbol: "min",
+    written: ["min", "mins", "minute", "minutes"],
+    says: "minutes",
+    prefixes: noPrefix,
+    signed: false,
+  },
+  {
+    code: "h",
+    dimension: "time",
+    factor: 3600,
+    symbol: "h",
+    written: ["h", "hr", "hour", "hours"],
+    says: "hours",
+    prefixes: noPrefix,
+    signed: false,
+  },
+  {
+    code: "Cel",
+    dimension: "temperature",
+    factor: 1,
+    symbol: "°C",
+    written: ["°C", "℃", "C", "Cel", "degC", "degrees", "°"],
+    says: "degrees Celsius",
+    prefixes: noPrefix,
+    signed: true,
+  },
+  {
+    code: "K",
+    dimension: "temperature difference",
+    factor: 1,
+    symbol: "K",
+    written: ["K", "kelvin"],
+    says: "kelvin",
+    prefixes: noPrefix,
+    signed: true,
+  },
+  {
+    code: "L",
+    dimension: "volume",
+    factor: 1,
+    symbol: "L",
+    written: ["L", "litre", "litres"],
+    says: "litres",
+    prefixes: ["m", ""],
+    signed: false,
+  },
+  {
+    code: "L/min",
+    dimension: "flow",
+    factor: 1,
+    symbol: "L/min",
+    written: ["L/min", "lpm", "litres per minute", "litres/minute"],
+    says: "litres per minute",
+    prefixes: noPrefix,
+    signed: false,
+  },
+  {
+    code: "mm",
+    dimension: "length",
+    factor: 1,
+    symbol: "mm",
+    written: ["mm", "millimetre", "millimetres"],
+    says: "millimetres",
+    prefixes: noPrefix,
+    signed: true,
+  },
+  {
+    code: "cm",
+    dimension: "length",
+    factor: 10,
+    symbol: "cm",
+    written: ["cm"],
+    says: "centimetres",
+    prefixes: noPrefix,
+    signed: true,
+  },
+  {
+    code: "m",
+    dimension: "length",
+    factor: 1000,
+    symbol: "m",
+    written: ["metre", "metres"],
+    says: "metres",
+    prefixes: noPrefix,
+    signed: true,
+  },
+  {
+    code: "mbar",
+    dimension: "pressure",
+    factor: 1,
+    symbol: "mbar",
+    written: ["mbar", "hPa", "millibar"],
+    says: "millibar",
+    prefixes: noPrefix,
+    signed: true,
+  },
+  {
+    code: "bar",
+    dimension: "pressure",
+    factor: 1000,
+    symbol: "bar",
+    written: ["bar"],
+    says: "bar",
+    prefixes: noPrefix,
+    signed: true,
+  },
+  {
+    code: "Pa",
+    dimension: "pressure",
+    factor: 0.01,
+    symbol: "Pa",
+    written: ["Pa"],
+    says: "pascals",
+    prefixes: ["", "k"],
+    signed: true,
+  },
+  {
+    code: "J",
+    dimension: "energy",
+    factor: 1,
+    symbol: "J",
+    written: ["J"],
+    says: "joules",
+    prefixes: ["µ", "m", "", "k", "M"],
+    signed: false,
+  },
+  {
+    code: "W.h",
+    dimension: "energy",
+    factor: 3600,
+    symbol: "Wh",
+    written: ["Wh", "W.h"],
+    says: "watt hours",
+    prefixes: ["", "k"],
+    signed: false,
+  },
+  {
+    code: "N.m",
+    dimension: "torque",
+    factor: 1,
+    symbol: "N·m",
+    written: ["Nm", "N.m", "N·m"],
+    says: "newton metres",
+    prefixes: ["m", ""],
+    signed: true,
+  },
+  {
+    code: "kg",
+    dimension: "mass",
+    factor: 1,
+    symbol: "kg",
+    written: ["kg"],
+    says: "kilograms",
+    prefixes: noPrefix,
+    signed: false,
+  },
+  {
+    code: "g",
+    dimension: "mass",
+    factor: 0.001,
+    symbol: "g",
+    written: ["g"],
+    says: "grams",
+    prefixes: noPrefix,
+    signed: false,
+  },
+  {
+    code: "/min",
+    dimension: "speed of rotation",
+    factor: 1,
+    symbol: "/min",
+    written: ["/min", "rpm", "1/min"],
+    says: "turns a minute",
+    prefixes: noPrefix,
+    signed: false,
+  },
+  {
+    code: "1",
+    dimension: "number",
+    factor: 1,
+    symbol: "",
+    written: ["x", "times"],
+    says: "a plain number",
+    prefixes: noPrefix,
+    signed: true,
+  },
+  {
+    code: "%",
+    dimension: "number",
+    factor: 0.01,
+    symbol: "%",
+    written: ["%", "per cent", "percent"],
+    says: "per cent",
+    prefixes: noPrefix,
+    signed: true,
+  },
+];
+
+const byCode: ReadonlyMap<string, Unit> = new Map(units.map((unit) => [unit.code, unit]));
+
+/** The unit of a code. Throws for a code that is not in the table. */
+export function unitOf(code: UnitCode): Unit {
+  const unit = byCode.get(code);
+  if (unit === undefined) throw new Error(`unknown unit code ${JSON.stringify(code)}`);
+  return unit;
+}
+
+/** Is the text the code of a unit we know? */
+export function isUnitCode(text: string): text is UnitCode {
+  return byCode.has(text);
+}
+
+/** A written suffix (`kΩ`, `mA`, `k`, `%`) read as power of ten and unit. */
+export interface Suffix {
+  readonly exponent: number;
+  /** Missing when only a prefix was written. */
+  readonly unit?: Unit;
+}
+
+/**
+ * What a written suffix means, or `undefined` when nothing we know is written so. `wanted` decides where one spelling has
+ * two meanings: `K` is kilo, or kelvin where kelvin is asked; `m` is milli, or metres where a length is asked.
+ */
+export function readSuffix(text: string, wanted?: Unit, glued = true): Suffix | undefined {
+  if (text === "") return { exponent: 0 };
+  if (text === "m" && wanted?.dimension === "length") return { exponent: 0, unit: unitOf("m") };
+  if (text === "K" && meansKelvin(wanted, glued)) return { exponent: 0, unit: unitOf("K") };
+  const bare = prefixExponent.get(text);
+  if (bare !== undefined) return { exponent: bare };
+  const unit = named(text) ?? unshifted(text);
+  if (unit !== undefined) return { exponent: 0, unit };
+  const exponent = prefixExponent.get(text.slice(0, 1));
+  if (exponent === undefined) return undefined;
+  const rest = text.slice(1).trimStart();
+  const prefixed = named(rest) ?? unshifted(rest);
+  return prefixed === undefined || prefixed.prefixes.length < 2 ? undefined : { exponent, unit: prefixed };
+}
+
+function meansKelvin(wanted: Unit | undefined, glued: boolean): boolean {
+  if (wanted === undefined) return !glued;
+  return wanted.dimension === "temperature difference" || wanted.dimension === "temperature";
+}
+
+/** Longer names are read without regard to case: `Ohms`, `HZ`. */
+function named(text: string): Unit | undefined {
+  return units.find((unit) =>
+    unit.written.some((name) => name === text || (name.length > 1 && name.toLowerCase() === text.toLowerCase())),
+  );
+}
+
+/** `l`, `w`, `v`, typed without the shift key, are not mistaken for anything else. */
+function unshifted(text: string): Unit | undefined {
+  return units.find((unit) => ["V", "W", "L", "VA"].includes(unit.code) && unit.symbol.toLowerCase() === text);
+}
