@@ -1,3 +1,6 @@
+/** How soon a thing happens once its condition holds: contacts; rotors and locks; heat and water. */
+export type Haste = "now" | "seconds" | "minutes";
+
 /**
  * What a condition may look at while a machine runs: one solved moment of one machine, nothing else.
  * Numbers are the indices that assembling handed out; truth is 1, falsehood 0.

@@ -1,5 +1,20 @@
-// The door of `part`.
-
+// The door of `part`: texts as trees with lines, the language of conditions, and part kinds.
+export {
+  type Ask,
+  compileExpression,
+  holdsAt,
+  nameOf,
+  namesIn,
+  type Resolver,
+  splitAt,
+  type TimedTest,
+} from "./compile.ts";
+export { Cursor, readWith } from "./cursor.ts";
 export type * from "./expression.ts";
 export type * from "./formula.ts";
 export type * from "./kind.ts";
+export { didYouMean, nearest } from "./nearest.ts";
+export { parseExpression } from "./parse.ts";
+export type { Place } from "./place.ts";
+export { readSource } from "./source.ts";
+export { readTree, type Tree, type TreeList, type TreeMap, type TreeText } from "./tree.ts";

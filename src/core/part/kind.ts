@@ -1,8 +1,6 @@
 import type { Rated, Source } from "../quantity/index.ts";
+import type { Haste } from "./expression.ts";
 import type { Expression } from "./formula.ts";
-
-/** How soon a thing happens once its condition holds: contacts; rotors and locks; heat and water. */
-export type Haste = "now" | "seconds" | "minutes";
 
 /** What an element is. Values are ohms (R, X, switch), farads (C), henries (L), volts (V~, V=); a leak is ohms, absent in a good part. */
 export type ElementWhat = "R" | "C" | "L" | "X" | "switch" | "V~" | "V=" | "leak";
