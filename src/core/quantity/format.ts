@@ -1,4 +1,4 @@
-import { type UnitCode, unitOf } from "./unit.ts";
+import { prefixExponent, type UnitCode, unitOf } from "./unit.ts";
 
 /**
  * An amount as a person reads it: three significant figures, the SI prefix that keeps 1 to 999 before it, a fraction of
@@ -29,18 +29,6 @@ export function formatCode(ohms: number, digits = 3): string {
   return `${whole}${letter}${part.replace(/0+$/, "")}`;
 }
 
-const exponentOf: ReadonlyMap<string, number> = new Map([
-  ["p", -12],
-  ["n", -9],
-  ["µ", -6],
-  ["m", -3],
-  ["", 0],
-  ["k", 3],
-  ["M", 6],
-  ["G", 9],
-  ["T", 12],
-]);
-
 /** Mantissa and prefix; rounding first, so that 999.6 becomes 1 k and not 1000. */
 function engineering(value: number, prefixes: readonly string[], digits: number): readonly [string, string] {
   if (value === 0) return ["0", ""];
@@ -50,8 +38,8 @@ function engineering(value: number, prefixes: readonly string[], digits: number)
   const exponent = Number(exponentText);
   const sign = value < 0 ? "-" : "";
   let prefix = prefixes[0] ?? "";
-  for (const candidate of prefixes) if ((exponentOf.get(candidate) ?? 0) <= exponent) prefix = candidate;
-  const point = exponent - (exponentOf.get(prefix) ?? 0);
+  for (const candidate of prefixes) if ((prefixExponent.get(candidate) ?? 0) <= exponent) prefix = candidate;
+  const point = exponent - (prefixExponent.get(prefix) ?? 0);
   return [sign + placePoint(significant.replace(".", ""), point), prefix];
 }
 

@@ -1,0 +1,17 @@
+// The door of `chance`: distributions, log-weights, quantiles, quadrature, a seeded generator.
+export { erf, erfc, erfcx } from "./error-function.ts";
+export { logAdd, logOneMinusExp, logSumExp, normaliseLogs } from "./logs.ts";
+export {
+  logNormalBand,
+  logNormalCdf,
+  logNormalInterval,
+  logNormalPdf,
+  logNormalSf,
+  normalCdf,
+  normalPdf,
+  normalQuantile,
+  normalSf,
+} from "./normal.ts";
+export { gaussHermite, gaussLegendre, type Rule } from "./quadrature.ts";
+export { type Random, seeded } from "./random.ts";
+export { draw, quadrature, quantileOf } from "./rated-spread.ts";
