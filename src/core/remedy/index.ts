@@ -1,0 +1,6 @@
+// The door of `remedy`: what can be done about a fault, what it costs, and when it is not worth it.
+export { type Course, coursesFor, matchesName, modeName } from "./course.ts";
+export { type Cure, cureOf } from "./cure.ts";
+export { readShop } from "./read-shop.ts";
+export { priceOf, type Shop, type WorkMinutes } from "./shop.ts";
+export { stopCost } from "./worth.ts";

@@ -1,0 +1,89 @@
+import type { Checked } from "../issue/index.ts";
+import { type Cursor, readWith } from "../part/index.ts";
+import type { Shop, WorkMinutes } from "./shop.ts";
+
+const FORMAT = "faultwright-costs/1";
+
+/** Key in the file → what it is called here. */
+const MINUTES: readonly (readonly [string, keyof WorkMinutes])[] = [
+  ["ask", "ask"],
+  ["look", "look"],
+  ["reading", "reading"],
+  ["pull connector", "pullConnector"],
+  ["free part", "freePart"],
+  ["prove dead", "proveDead"],
+  ["energise", "energise"],
+  ["run step", "runStep"],
+  ["clip", "clip"],
+  ["change instrument", "changeInstrument"],
+  ["change position", "changePosition"],
+  ["verify", "verify"],
+  ["check", "check"],
+  ["operation", "operation"],
+  ["wrap up", "wrapUp"],
+];
+
+const MONEY_MOST = 1e6;
+
+/**
+ * A shop's cost file.
+ *
+ * @param text  YAML (or JSON), `format: faultwright-costs/1`
+ * @param id    the file's name without its ending: what a job calls it
+ * @returns     the shop, or every issue of the file at once
+ */
+export function readShop(text: string, id: string, file?: string): Checked<Shop> {
+  return readWith(text, file, (root) => readRoot(root, id));
+}
+
+function readRoot(root: Cursor, id: string): Shop | undefined {
+  if (!root.isMap) return root.refuse("costs.not-map", `a map that begins with format: ${FORMAT}`);
+  root.onlyKeys([
+    "format",
+    "says",
+    "currency",
+    "per hour",
+    "call-out",
+    "second visit",
+    "comeback",
+    "new machine",
+    "service years",
+    "live margin",
+    "handheld",
+    "time stop",
+    "van",
+    "bag",
+    "minutes",
+  ]);
+  const format = root.need("format", `format: ${FORMAT}`);
+  if (format !== undefined && format.text() !== FORMAT) format.refuse("costs.format", FORMAT);
+  if (root.source === undefined)
+    root.refuse("costs.no-source", "source: where these numbers come from", undefined, "no source");
+
+  const money = (key: string, least = 0): number => root.need(key)?.number(least, MONEY_MOST) ?? Number.NaN;
+  const minutes = readMinutes(root.need("minutes"));
+  const shop: Shop = {
+    id,
+    says: root.field("says")?.text() ?? id,
+    currency: root.need("currency")?.word() ?? "",
+    perHour: money("per hour", 1),
+    callOut: money("call-out"),
+    secondVisit: money("second visit"),
+    comeback: money("comeback"),
+    newMachine: money("new machine", 1),
+    serviceYears: money("service years", 1),
+    liveMargin: money("live margin"),
+    handheld: root.field("handheld")?.choice(["off", "on"]) === "on",
+    timeStopMinutes: money("time stop", 1),
+    van: new Set(root.field("van")?.words() ?? []),
+    bag: root.field("bag")?.words() ?? [],
+    minutes,
+  };
+  return shop;
+}
+
+function readMinutes(at: Cursor | undefined): WorkMinutes {
+  at?.onlyKeys(MINUTES.map(([key]) => key));
+  const read = (key: string): number => at?.need(key)?.number(0, 600) ?? Number.NaN;
+  return Object.fromEntries(MINUTES.map(([key, name]) => [name, read(key)])) as Record<keyof WorkMinutes, number>;
+}
