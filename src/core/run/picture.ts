@@ -16,7 +16,7 @@ export interface Picture {
 
 /** One machine with one fault (or none) run through its programme and its conditions. */
 export interface Run {
-  /** `${step}@${moment}` → picture; conditions by their own id. */
+  /** `${step}@${moment}` and `${condition}@${moment}` → picture; a condition's own id alone → its end. */
   readonly pictures: ReadonlyMap<string, Picture>;
   /** What the machine said, with the step in which it said it, in order. */
   readonly said: readonly { readonly step: string; readonly says: string }[];
@@ -24,4 +24,6 @@ export interface Run {
   readonly wouldOpen: readonly number[];
   /** Steps that were reached at all. */
   readonly reached: readonly string[];
+  /** Where it went round and round, with the slowest haste of the round; "now" is a chatter, an error of the sheet. */
+  readonly hunts: readonly { readonly step: string; readonly moment: Haste; readonly haste: Haste }[];
 }

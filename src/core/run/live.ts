@@ -1,0 +1,203 @@
+import type { Circuit, Solver } from "../circuit/index.ts";
+import type { Effect } from "../fault/index.ts";
+import type { Moment } from "../part/index.ts";
+import { changesOf, emptyRows, type Network, type Rows, restoreRows, writeRows } from "./network.ts";
+
+/** What a machine is like with no power at all: every volt and ampere is zero. */
+export const noPower: Solver = {
+  re: new Float64Array(0),
+  im: new Float64Array(0),
+  emfRe: new Float64Array(0),
+  emfIm: new Float64Array(0),
+  solve: () => {},
+  volts: () => ({ re: 0, im: 0 }),
+  magnitude: () => 0,
+  amps: () => ({ re: 0, im: 0 }),
+  ampsMagnitude: () => 0,
+  joined: (a, b) => a === b,
+  metered: () => ({ volts: 0, floats: true }),
+  partials: () => ({ re: new Float64Array(0), im: new Float64Array(0) }),
+};
+
+/**
+ * One machine, with one set of effects, in one state: its states, its variables and the solution that belongs to them.
+ * All buffers are reused from fault to fault. AC and DC are solved with the same states.
+ */
+export class Live implements Moment {
+  readonly network: Network;
+  readonly states: Uint8Array;
+  readonly variables: Float64Array;
+  readonly ac: Solver;
+  readonly dc: Solver;
+  /** Sets that a fault holds fast, and variables that it has fixed. */
+  readonly stuck: Uint8Array;
+  readonly fixed: Uint8Array;
+  /** What the healthy machine's formulas give at this step and moment; absent while the healthy one is run. */
+  goods: Float64Array | undefined;
+  readonly #rows: Rows;
+  readonly #parameters: ArrayLike<number> | undefined;
+  readonly #entered: Uint8Array;
+  #changed: number[] = [];
+  #stale = true;
+
+  /** `circuit` absent: the machine has no power; only hands and world move it. */
+  constructor(network: Network, circuit?: Circuit, parameters?: ArrayLike<number>) {
+    const { machine } = network;
+    this.network = network;
+    this.states = new Uint8Array(machine.stateSets.length);
+    this.variables = new Float64Array(machine.variables.length);
+    this.stuck = new Uint8Array(machine.stateSets.length);
+    this.fixed = new Uint8Array(machine.variables.length);
+    this.#entered = new Uint8Array(machine.stateSets.length);
+    this.#parameters = parameters;
+    this.#rows = emptyRows(network.good.re.length);
+    machine.elements.forEach((_, element) => {
+      restoreRows(this.#rows, network, element);
+    });
+    this.ac = circuit?.ac() ?? noPower;
+    this.dc = circuit?.dc() ?? noPower;
+  }
+
+  /** Puts the machine at rest, with the effects of a fault in place. */
+  load(effects: readonly Effect[]): void {
+    const { machine } = this.network;
+    for (const element of this.#changed) restoreRows(this.#rows, this.network, element);
+    const changes = changesOf(effects);
+    this.#changed = [...changes.keys()];
+    for (const [element, change] of changes) {
+      const first = this.network.firstRow[element];
+      writeRows(this.#rows, machine, machine.elements[element], first, change, this.#parameters);
+    }
+    this.states.fill(0);
+    this.stuck.fill(0);
+    this.fixed.fill(0);
+    machine.variables.forEach((variable, index) => {
+      this.variables[index] = variable.initial;
+    });
+    // Two effects on one set or variable cannot both hold: the lower value wins, whatever their order.
+    for (const effect of effects) {
+      if (effect.does === "stuck") {
+        this.states[effect.set] = this.stuck[effect.set] ? Math.min(this.states[effect.set], effect.state) : effect.state;
+        this.stuck[effect.set] = 1;
+      } else if (effect.does === "set") {
+        const before = this.variables[effect.variable];
+        this.variables[effect.variable] = this.fixed[effect.variable] ? Math.min(before, effect.to) : effect.to;
+        this.fixed[effect.variable] = 1;
+      }
+    }
+    this.#enterAll();
+  }
+
+  /** Takes over states and variables, as stored in a picture. */
+  place(states: Uint8Array, variables: Float64Array): void {
+    this.states.set(states);
+    this.variables.set(variables);
+  }
+
+  /** Brings the solution up to the states; costs nothing when no state has moved since. */
+  solve(): void {
+    const { entered, states } = { entered: this.#entered, states: this.states };
+    for (let set = 0; set < states.length; set++) {
+      if (entered[set] === states[set]) continue;
+      entered[set] = states[set];
+      for (const element of this.network.elementsOf[set]) this.#enter(element, states[set]);
+    }
+    if (!this.#stale) return;
+    this.ac.solve();
+    this.dc.solve();
+    this.#stale = false;
+  }
+
+  #enterAll(): void {
+    const { elements } = this.network.machine;
+    for (let element = 0; element < elements.length; element++) {
+      const { set } = elements[element];
+      this.#enter(element, set < 0 ? 0 : this.states[set]);
+    }
+    this.#entered.set(this.states);
+    this.#stale = true;
+  }
+
+  #enter(element: number, state: number): void {
+    const { ac, dc } = this;
+    if (ac === noPower) return;
+    const rows = this.#rows;
+    const row = this.network.firstRow[element] + state;
+    const source = this.network.source[element];
+    this.#stale = true;
+    if (source < 0) {
+      ac.re[element] = rows.re[row];
+      ac.im[element] = rows.im[row];
+      dc.re[element] = rows.dc[row];
+      return;
+    }
+    ac.emfRe[source] = rows.emfRe[row];
+    ac.emfIm[source] = rows.emfIm[row];
+    dc.emfRe[source] = rows.emfDc[row];
+    const gate = this.network.gate[element];
+    if (gate < 0) return;
+    ac.re[gate] = dc.re[gate] = rows.shut[row] ? Infinity : 0;
+  }
+
+  volts(element: number, kind?: "~" | "="): number {
+    const { a, b } = this.network.machine.elements[element];
+    return this.between(a, b, kind);
+  }
+
+  between(a: number, b: number, kind?: "~" | "="): number {
+    if (kind === "~") return this.ac.magnitude(a, b);
+    if (kind === "=") return this.dc.magnitude(a, b);
+    const ac = this.ac.magnitude(a, b);
+    const dc = this.dc.magnitude(a, b);
+    return Math.sqrt(ac * ac + dc * dc);
+  }
+
+  amps(element: number, kind?: "~" | "="): number {
+    if (kind === "~") return this.ac.ampsMagnitude(element);
+    if (kind === "=") return this.dc.ampsMagnitude(element);
+    const ac = this.ac.ampsMagnitude(element);
+    const dc = this.dc.ampsMagnitude(element);
+    return Math.sqrt(ac * ac + dc * dc);
+  }
+
+  watts(element: number): number {
+    if (this.ac === noPower || this.network.source[element] >= 0) return 0;
+    return heat(this.volts(element, "~"), this.ac.re[element]) + heat(this.volts(element, "="), this.dc.re[element]);
+  }
+
+  cross(elementA: number, elementB: number): number {
+    const a = this.ac.amps(elementA);
+    const b = this.ac.amps(elementB);
+    return Math.abs(a.re * b.im - a.im * b.re);
+  }
+
+  apart(elementA: number, elementB: number): number {
+    const a = this.ac.amps(elementA);
+    const b = this.ac.amps(elementB);
+    const dc = this.dc.amps(elementA).re + this.dc.amps(elementB).re;
+    const re = a.re + b.re;
+    const im = a.im + b.im;
+    return Math.sqrt(re * re + im * im + dc * dc);
+  }
+
+  state(set: number): number {
+    return this.states[set];
+  }
+
+  variable(index: number): number {
+    return this.variables[index];
+  }
+
+  parameter(index: number): number {
+    return this.#parameters?.[index] ?? this.network.machine.parameters[index].rated.nominal;
+  }
+
+  good(index: number): number {
+    return this.goods === undefined ? this.network.machine.goods[index](this) : this.goods[index];
+  }
+}
+
+/** Watts in an element of `siemens` conductance under `volts`; a short turns nothing into heat. */
+function heat(volts: number, siemens: number): number {
+  return siemens === Infinity ? 0 : volts * volts * siemens;
+}

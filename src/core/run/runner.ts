@@ -1,0 +1,99 @@
+import { type Circuit, compile } from "../circuit/index.ts";
+import type { Effect } from "../fault/index.ts";
+import type { Machine } from "../sheet/index.ts";
+import { Live } from "./live.ts";
+import { type Network, networkOf } from "./network.ts";
+import type { Member, Run } from "./picture.ts";
+import { type GoodValues, Programme } from "./programme.ts";
+import { Solved } from "./solved.ts";
+
+/**
+ * Runs one machine with one fault after another; the circuit is compiled once and all buffers are reused.
+ * Deterministic: the same effects give the same run, whatever was run before and in whatever order they are named.
+ *
+ * @source sheet-format 2, rules of evaluation 3 to 10
+ */
+export class Runner {
+  readonly machine: Machine;
+  readonly #circuit: Circuit;
+  readonly #network: Network;
+  readonly #live: Live;
+  readonly #programme: Programme;
+  readonly #goods = new Map<string, Float64Array>();
+  /** The good machine's run. */
+  readonly healthy: Run;
+
+  constructor(machine: Machine, parameters?: ArrayLike<number>, circuit?: Circuit) {
+    this.machine = machine;
+    this.#network = networkOf(machine, parameters);
+    this.#circuit = circuit ?? compile(this.#network.shape);
+    this.#live = new Live(this.#network, this.#circuit, parameters);
+    this.#programme = new Programme(this.#live);
+    this.healthy = this.#programme.run([]);
+    this.#noteGoods(this.healthy);
+    for (const output of machine.serviceOutputs) {
+      this.#noteGoods(this.#programme.commanded([], output, this.#commandId(output)));
+    }
+    this.#programme.compareWith(this.#goods);
+  }
+
+  /** The same machine with its rated numbers drawn as given (as `Machine.parameters`), on the same compiled circuit. */
+  drawn(parameters: ArrayLike<number>): Runner {
+    return new Runner(this.machine, parameters, this.#circuit);
+  }
+
+  /** The whole programme and all conditions with these effects; none gives the healthy run again. */
+  run(effects: readonly Effect[]): Run {
+    return this.#programme.run(effects);
+  }
+
+  /** Service test: plugged in, and one output commanded. Pictures are under `command ${output id}@${moment}`. */
+  commanded(effects: readonly Effect[], output: number): Run {
+    return this.#programme.commanded(effects, output, this.#commandId(output));
+  }
+
+  /**
+   * Solves one member of a picture again, so that anything can be read from it. `at` is the picture's key, for
+   * formulas "of good". What is given is one live view: the next call of this runner changes it.
+   */
+  restore(effects: readonly Effect[], member: Member, at?: string): Solved {
+    this.#live.load(effects);
+    this.#live.place(member.states, member.variables);
+    this.#live.goods = at === undefined ? undefined : this.#goods.get(at);
+    this.#live.solve();
+    return new Solved(this.#live);
+  }
+
+  #commandId(output: number): string {
+    return `command ${this.machine.variables[output]?.id ?? output}`;
+  }
+
+  #noteGoods(run: Run): void {
+    if (this.machine.goods.length === 0) return;
+    for (const [key, picture] of run.pictures) {
+      const values = new Float64Array(this.machine.goods.length);
+      for (const member of picture.members) {
+        const { live } = this.restore([], member);
+        this.machine.goods.forEach((good, index) => {
+          values[index] += member.weight * good(live);
+        });
+      }
+      this.#goods.set(key, values);
+    }
+  }
+
+  /** What the good machine's "of good" formulas give, by picture key. */
+  get goods(): GoodValues {
+    return this.#goods;
+  }
+}
+
+/** A runner for one machine. */
+export function openRunner(machine: Machine): Runner {
+  return new Runner(machine);
+}
+
+/** One run of one machine; for many, open a runner. */
+export function runMachine(machine: Machine, effects: readonly Effect[]): Run {
+  return openRunner(machine).run(effects);
+}

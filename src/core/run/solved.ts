@@ -1,0 +1,73 @@
+import type { Solver } from "../circuit/index.ts";
+import type { Moment } from "../part/index.ts";
+import type { Live } from "./live.ts";
+
+/** What flows at the plug on one line core. */
+export interface AtPlug {
+  readonly volts: number;
+  readonly amps: number;
+  readonly watts: number;
+}
+
+/** One solved moment of one machine, to be read: conditions by `live`, meters and derivatives by what stands here. */
+export class Solved {
+  /** What conditions and formulas look at. */
+  readonly live: Moment;
+  readonly ac: Solver;
+  readonly dc: Solver;
+  readonly #live: Live;
+
+  constructor(live: Live) {
+    this.live = live;
+    this.#live = live;
+    this.ac = live.ac;
+    this.dc = live.dc;
+  }
+
+  /** What a voltmeter of `inputOhms` shows between two nodes, volts; `floats` when nothing ties it to a source. */
+  metered(a: number, b: number, inputOhms: number, kind?: "~" | "="): { volts: number; floats: boolean } {
+    const ac = kind === "=" ? undefined : this.ac.metered(a, b, inputOhms);
+    const dc = kind === "~" ? undefined : this.dc.metered(a, b, inputOhms);
+    return {
+      volts: Math.hypot(ac?.volts ?? 0, dc?.volts ?? 0),
+      floats: (ac?.floats ?? true) && (dc?.floats ?? true),
+    };
+  }
+
+  /** Volts, amperes and watts of each line core at the plug, against its neutral (watts: V · I of the line, in phase). */
+  atPlug(): AtPlug[] {
+    const { machine } = this.#live.network;
+    return machine.plugElements
+      .filter(({ line }) => line >= 0)
+      .map(({ line, neutral }) => {
+        const from = machine.elements[line];
+        const back = machine.elements[neutral < 0 ? line : neutral];
+        const volts = this.ac.volts(from.a, neutral < 0 ? from.b : back.a);
+        const current = this.ac.amps(line);
+        return {
+          volts: Math.hypot(volts.re, volts.im),
+          amps: Math.hypot(current.re, current.im),
+          watts: Math.abs(volts.re * current.re + volts.im * current.im),
+        };
+      });
+  }
+
+  /** Watts at the plug, all line cores together. */
+  plugWatts(): number {
+    return this.atPlug().reduce((sum, core) => sum + core.watts, 0);
+  }
+
+  /** What a leakage clamp round line and neutral shows, amperes: their vector sum over all cores but earth. */
+  leakageAmps(): number {
+    const { machine } = this.#live.network;
+    const cores = new Set(machine.plugElements.flatMap(({ line, neutral }) => [line, neutral]).filter((core) => core >= 0));
+    let re = 0;
+    let im = 0;
+    for (const core of cores) {
+      const current = this.ac.amps(core);
+      re += current.re;
+      im += current.im;
+    }
+    return Math.hypot(re, im);
+  }
+}
