@@ -1,2 +1,3 @@
-// The door of `circuit`.
-export type * from "./circuit.ts";
+// The door of `circuit`: elements and sources to volts, amperes, ohms and their partials.
+export type { Circuit, Ohmmeter, Shape, Solver } from "./circuit.ts";
+export { compile } from "./compile.ts";
