@@ -1,0 +1,44 @@
+#!/usr/bin/env node
+import { Command, CommanderError } from "commander";
+import { sentence } from "../../core/issue/index.ts";
+import { addTable } from "./commands/table.ts";
+import { exitCode, Refused } from "./outcome.ts";
+
+/** The whole command line; one file a command under `commands/`. */
+function commandLine(): Command {
+  const program = new Command("faultwright")
+    .description(
+      "From a complaint and a few readings to the faulty part of a domestic appliance, at the least expected cost.",
+    )
+    .version("0.1.0")
+    .showHelpAfterError("(faultwright --help tells what there is)")
+    .addHelpText(
+      "after",
+      `
+Exit codes: 0 done · 1 the sheet was checked and has faults · 2 bad input (each fault on standard error, with file,
+line, what was found, what was expected) · 3 not set up · 70 our own fault, please report it.
+
+Faultwright proposes; a competent person decides. Local rules and licensed practice come first.`,
+    )
+    .exitOverride();
+  addTable(program);
+  return program;
+}
+
+try {
+  await commandLine().parseAsync();
+} catch (cause) {
+  if (cause instanceof Refused) {
+    process.stderr.write(`${cause.issues.map(sentence).join("\n")}\n`);
+    process.exitCode = exitCode.badInput;
+  } else if (cause instanceof CommanderError) {
+    process.exitCode = cause.exitCode === 0 ? exitCode.done : exitCode.badInput;
+  } else {
+    process.stderr.write(
+      `This is a fault of Faultwright itself, not of your input: ${cause instanceof Error ? cause.message : String(cause)}\n`,
+    );
+    if (process.env.FAULTWRIGHT_TRACE !== undefined && cause instanceof Error)
+      process.stderr.write(`${cause.stack}\n`);
+    process.exitCode = exitCode.ourFault;
+  }
+}
