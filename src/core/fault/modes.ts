@@ -113,6 +113,8 @@ function manner(rule: ModeRule): Pick<Mode, "nowAndThen" | "victim" | "looks" | 
 function placeSays(machine: Machine, node: number): string {
   const point = machine.points.find((candidate) => candidate.node === node);
   if (point !== undefined) return point.says;
-  const part = machine.parts.find((candidate) => candidate.joint === undefined && [...candidate.pins.values()].includes(node));
+  const part = machine.parts.find(
+    (candidate) => candidate.joint === undefined && [...candidate.pins.values()].includes(node),
+  );
   return part === undefined ? "the wiring" : `the ${part.says}`;
 }

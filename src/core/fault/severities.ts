@@ -19,7 +19,9 @@ export function severitiesOf(machine: Machine, part: Part, mode: ModeRule, eleme
 
 /** The severities of a cause that is not electrical: values of the hands and of the world. */
 export function severitiesOfCause(cause: Cause): Severity[] {
-  return weigh(combine(cause.sets.map(({ variable, to }) => to.map((value) => [{ does: "set", variable, to: value }]))));
+  return weigh(
+    combine(cause.sets.map(({ variable, to }) => to.map((value) => [{ does: "set", variable, to: value }]))),
+  );
 }
 
 type Alternative = readonly Effect[];

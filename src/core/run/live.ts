@@ -77,7 +77,9 @@ export class Live implements Moment {
     // Two effects on one set or variable cannot both hold: the lower value wins, whatever their order.
     for (const effect of effects) {
       if (effect.does === "stuck") {
-        this.states[effect.set] = this.stuck[effect.set] ? Math.min(this.states[effect.set], effect.state) : effect.state;
+        this.states[effect.set] = this.stuck[effect.set]
+          ? Math.min(this.states[effect.set], effect.state)
+          : effect.state;
         this.stuck[effect.set] = 1;
       } else if (effect.does === "set") {
         const before = this.variables[effect.variable];
@@ -96,7 +98,8 @@ export class Live implements Moment {
 
   /** Brings the solution up to the states; costs nothing when no state has moved since. */
   solve(): void {
-    const { entered, states } = { entered: this.#entered, states: this.states };
+    const entered = this.#entered;
+    const { states } = this;
     for (let set = 0; set < states.length; set++) {
       if (entered[set] === states[set]) continue;
       entered[set] = states[set];
@@ -106,6 +109,17 @@ export class Live implements Moment {
     this.ac.solve();
     this.dc.solve();
     this.#stale = false;
+  }
+
+  /** Writes the DC siemens of every element in its present state; sources are out (open), gates shut as they are. */
+  readOhms(siemens: Float64Array): void {
+    const { firstRow, gate, source, machine } = this.network;
+    for (let element = 0; element < machine.elements.length; element++) {
+      const { set } = machine.elements[element];
+      const row = firstRow[element] + (set < 0 ? 0 : this.states[set]);
+      siemens[element] = source[element] < 0 ? this.#rows.dc[row] : 0;
+      if (gate[element] >= 0) siemens[gate[element]] = this.#rows.shut[row] ? Infinity : 0;
+    }
   }
 
   #enterAll(): void {

@@ -70,7 +70,7 @@ export function networkOf(machine: Machine, parameters?: ArrayLike<number>): Net
     if (!isSource(element.what)) return;
     source[index] = sources.length;
     sources.push(index);
-    if (element.set < 0 && element.what === "V~") return;
+    if (element.set < 0) return;
     gate[index] = shapeElements.length;
     shapeElements[index] = { a: nodes, b: element.b };
     shapeElements.push({ a: element.a, b: nodes });
@@ -129,6 +129,8 @@ export function writeRows(
   values.forEach((rated, state) => {
     const row = first + state;
     if (isSource(element.what)) {
+      if (change.open && element.set < 0)
+        throw new Error(`source ${element.id} cannot be open: put a contact before it`);
       const volts = Number.isFinite(rated) && !change.short ? rated * change.factor : 0;
       const radians = ((element.degrees ?? 0) * Math.PI) / 180;
       rows.emfRe[row] = element.what === "V~" ? volts * Math.cos(radians) : 0;

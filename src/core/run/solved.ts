@@ -60,7 +60,9 @@ export class Solved {
   /** What a leakage clamp round line and neutral shows, amperes: their vector sum over all cores but earth. */
   leakageAmps(): number {
     const { machine } = this.#live.network;
-    const cores = new Set(machine.plugElements.flatMap(({ line, neutral }) => [line, neutral]).filter((core) => core >= 0));
+    const cores = new Set(
+      machine.plugElements.flatMap(({ line, neutral }) => [line, neutral]).filter((core) => core >= 0),
+    );
     let re = 0;
     let im = 0;
     for (const core of cores) {

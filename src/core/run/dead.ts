@@ -1,0 +1,84 @@
+import { type Circuit, compile, type Ohmmeter } from "../circuit/index.ts";
+import type { Effect } from "../fault/index.ts";
+import type { Machine } from "../sheet/index.ts";
+import { Control } from "./control.ts";
+import { Live } from "./live.ts";
+import { type Network, networkOf } from "./network.ts";
+import { pluggedInput } from "./programme.ts";
+import { Settler } from "./settle.ts";
+
+/** How a machine is prepared before it is measured dead; the mains plug is out in any case. */
+export interface DeadState {
+  /** Plugs pulled: all their contacts are open. */
+  readonly pulled: readonly string[];
+  /** Parts taken out of circuit: the joints of all their pins are open. */
+  readonly freed: readonly string[];
+  /** Inputs set by hand, by id: a door shut, a key held. */
+  readonly hands: ReadonlyMap<string, number>;
+}
+
+/** The record of the appliance's own mains plug. */
+const mainsPlug = "plug";
+
+/** Gives ohms between points of one machine with the plug out, states at rest, DC. */
+export class DeadBench {
+  readonly machine: Machine;
+  readonly #circuit: Circuit;
+  readonly #network: Network;
+  readonly #live: Live;
+  readonly #settler: Settler;
+  readonly #ohmmeter: Ohmmeter;
+  readonly #jointsOf: ReadonlyMap<string, readonly number[]>;
+
+  constructor(machine: Machine, parameters?: ArrayLike<number>, circuit?: Circuit) {
+    this.machine = machine;
+    this.#network = networkOf(machine, parameters);
+    this.#circuit = circuit ?? compile(this.#network.shape);
+    this.#live = new Live(this.#network, undefined, parameters);
+    this.#settler = new Settler(this.#live, new Control());
+    this.#ohmmeter = this.#circuit.ohmmeter();
+    const joints = new Map<string, number[]>();
+    for (const part of machine.parts) {
+      if (part.joint?.part === undefined) continue;
+      joints.set(part.joint.part, [...(joints.get(part.joint.part) ?? []), ...part.elements]);
+    }
+    this.#jointsOf = joints;
+  }
+
+  /** The same machine with its rated numbers drawn as given, on the same compiled circuit. */
+  drawn(parameters: ArrayLike<number>): DeadBench {
+    return new DeadBench(this.machine, parameters, this.#circuit);
+  }
+
+  /**
+   * The machine with these effects, prepared and at rest: an ohmmeter filled and solved. Hands move what they move (a
+   * door switch), with no power. The mains sources and rails are out. It is one instrument: the next call refills it.
+   */
+  prepare(effects: readonly Effect[], state: DeadState): Ohmmeter {
+    this.fill(effects, state, this.#ohmmeter.g);
+    this.#ohmmeter.solve();
+    return this.#ohmmeter;
+  }
+
+  /** Only the siemens of every element of the shape, for tables of many faults; `out` has one number an element. */
+  fill(effects: readonly Effect[], { pulled, freed, hands }: DeadState, out: Float64Array): void {
+    const live = this.#live;
+    live.load(effects);
+    this.machine.variables.forEach(({ id }, index) => {
+      const to = id === pluggedInput ? 0 : hands.get(id);
+      if (to !== undefined && !live.fixed[index]) live.variables[index] = to;
+    });
+    this.#settler.settle("minutes");
+    live.readOhms(out);
+    for (const plug of this.machine.plugs) {
+      if (plug.id !== mainsPlug && !pulled.includes(plug.id)) continue;
+      for (const element of plug.elements) out[element] = 0;
+    }
+    for (const part of freed) for (const element of this.#jointsOf.get(part) ?? []) out[element] = 0;
+  }
+}
+
+/** One dead machine's ohmmeter; for many faults, open a `DeadBench`. */
+export function deadCircuit(machine: Machine, effects: readonly Effect[], state: DeadState): Ohmmeter {
+  return new DeadBench(machine).prepare(effects, state);
+}
