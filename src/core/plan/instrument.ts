@@ -1,0 +1,47 @@
+import type { Meter, Quantity } from "../meter/index.ts";
+
+/** Share of its value by which a quantity read by eye, watch or hand may be off (from memory, no source). */
+const BY_HAND_SHARE = 0.1;
+
+/**
+ * The instrument one would reach for to read a quantity: the first in the bag that has it, else any that has it, else
+ * what hands, eyes and a watch can tell.
+ */
+export function instrumentFor(quantity: Quantity, bag: readonly string[], meters: ReadonlyMap<string, Meter>): Meter {
+  const has = (meter: Meter | undefined): meter is Meter =>
+    meter?.ranges.some((range) => range.quantity === quantity) ?? false;
+  return bag.map((id) => meters.get(id)).find(has) ?? [...meters.values()].find(has) ?? byHand(quantity);
+}
+
+function byHand(quantity: Quantity): Meter {
+  return {
+    id: "by hand",
+    says: "by eye, hand and watch",
+    ranges: [{ quantity, top: 1e12, resolution: 1e-9, shareOfReading: BY_HAND_SHARE, counts: 0 }],
+    inputOhms: 1e7,
+    leadOhms: { lo: 0, hi: 0 },
+    nulledOhms: 0,
+    source: "from memory",
+  };
+}
+
+const UNIT_QUANTITIES: ReadonlyMap<string, Quantity> = new Map<string, Quantity>([
+  ["Ohm", "ohms"],
+  ["V", "volts"],
+  ["A", "amps"],
+  ["W", "watts"],
+  ["F", "farads"],
+  ["Hz", "hertz"],
+  ["s", "seconds"],
+  ["min", "seconds"],
+  ["L/min", "litres per minute"],
+  ["Cel", "degrees"],
+  ["K", "kelvin"],
+  ["mm", "millimetres"],
+  ["mbar", "millibar"],
+]);
+
+/** What a measurement of a cause measures, from the unit its sheet gives. */
+export function quantityOf(unit: string): Quantity {
+  return UNIT_QUANTITIES.get(unit) ?? "number";
+}
