@@ -1,5 +1,5 @@
 import { type Checked, type Issue, IssueList } from "../issue/index.ts";
-import type { Source } from "../quantity/index.ts";
+import { parseAmount, type Rated, type Source, type Want } from "../quantity/index.ts";
 import { didYouMean } from "./nearest.ts";
 import type { Place } from "./place.ts";
 import { readSource } from "./source.ts";
@@ -144,6 +144,15 @@ export class Cursor {
     const bare = text.replace(/\s*@[A-Z].*$/, "");
     const value = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(bare) ? Number(bare) : Number.NaN;
     return value >= lo && value <= hi && Number.isFinite(value) ? value : this.refuse("read.number", expected);
+  }
+
+  /** An amount with unit, tolerance or range and source mark, as `parseAmount` reads it; without a mark the block's source holds. */
+  amount(want: Want = {}): Rated | undefined {
+    const text = this.word("an amount");
+    if (text === undefined) return undefined;
+    const rated = this.issues.take(parseAmount(text, { ...want, ...this.place }));
+    if (rated === undefined || rated.source !== undefined || this.source === undefined) return rated;
+    return { ...rated, source: this.source };
   }
 
   /** A share of one: `.3` or `30 %`. */

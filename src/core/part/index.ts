@@ -12,9 +12,11 @@ export {
 export { Cursor, readWith } from "./cursor.ts";
 export type * from "./expression.ts";
 export type * from "./formula.ts";
+export { instantiate, type RatingText } from "./instantiate.ts";
 export type * from "./kind.ts";
 export { didYouMean, nearest } from "./nearest.ts";
 export { parseExpression } from "./parse.ts";
 export type { Place } from "./place.ts";
+export { readKind } from "./read-kind.ts";
 export { readSource } from "./source.ts";
-export { readTree, type Tree, type TreeList, type TreeMap, type TreeText } from "./tree.ts";
+export { readTree, type Tree, type TreeEntry, type TreeList, type TreeMap, type TreeText } from "./tree.ts";

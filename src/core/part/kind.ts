@@ -1,6 +1,7 @@
 import type { Rated, Source } from "../quantity/index.ts";
 import type { Haste } from "./expression.ts";
 import type { Expression } from "./formula.ts";
+import type { TreeMap } from "./tree.ts";
 
 /** What an element is. Values are ohms (R, X, switch), farads (C), henries (L), volts (V~, V=); a leak is ohms, absent in a good part. */
 export type ElementWhat = "R" | "C" | "L" | "X" | "switch" | "V~" | "V=" | "leak";
@@ -16,6 +17,8 @@ export interface ElementRule {
    * A switch has its contact ohms in the states of `closed-in` and is open in all others.
    */
   readonly value: { readonly always: Expression } | { readonly byState: ReadonlyMap<string, Expression> };
+  /** Phase of a `V~`, degrees; absent = 0. */
+  readonly degrees?: number;
 }
 
 /** States of which exactly one holds; the first is at rest with no power. */
@@ -97,14 +100,36 @@ export interface BenchRule {
   readonly repeat?: number;
 }
 
+/** What a kind asks of a part's line in a sheet, and what holds when the line is silent. */
+export type RatingAsked =
+  | { readonly is: "amount"; readonly otherwise?: Rated }
+  | { readonly is: "formula"; readonly otherwise?: Expression }
+  /** The first word holds when the sheet gives none. */
+  | { readonly is: "word"; readonly words: readonly string[] };
+
+/** A part kind as read: its questions answered when a sheet uses it (`instantiate`), its templates not yet expanded. */
+export interface Kind {
+  /** Name of its file. */
+  readonly id: string;
+  readonly says: string;
+  readonly asks: ReadonlyMap<string, RatingAsked>;
+  /** Template letter → the rating that counts it. */
+  readonly per: ReadonlyMap<string, string>;
+  readonly tree: TreeMap;
+  readonly file?: string;
+  readonly source?: Source;
+}
+
 /** A kind with its templates expanded for given ratings: what assembling needs and nothing else. */
 export interface KindInstance {
   readonly kind: string;
   /** What a technician calls it. */
   readonly says: string;
   readonly ratings: ReadonlyMap<string, Rated>;
-  /** Ratings that are conditions on hands and world: `shut: belt > 0`. */
+  /** Ratings that are conditions on hands and world: `shut: belt > 0`. Their names belong to the sheet, not to the kind. */
   readonly conditions: ReadonlyMap<string, Expression>;
+  /** Ratings that are words: `rail: isolated`. */
+  readonly words: ReadonlyMap<string, string>;
   /** Pin name → class of the joint it is reached through ("none": it sits on the wire). */
   readonly pins: ReadonlyMap<string, string>;
   readonly elements: readonly ElementRule[];
@@ -119,7 +144,7 @@ export interface KindInstance {
   readonly duty?: { readonly oneOperationSeconds: number; readonly atMostPerMinute?: number };
   readonly hazards: readonly string[];
   readonly whenAbsent: "joined" | "removed";
-  /** Failures per 100 attended calls where the sheet gives none. */
+  /** Failures per 100 attended calls where the sheet gives none; 0 when the kind gives none either. */
   readonly share: number;
   readonly source?: Source;
 }

@@ -286,6 +286,7 @@ class Parser {
     const token = this.#peek();
     const { column } = token;
     if (token.is === "number") return this.#number();
+    if (this.#takeWord("OL")) return { is: "number", value: Infinity, column };
     if (this.#takeSign("(")) {
       const inner = this.#or();
       this.#needSign(")");
@@ -346,12 +347,12 @@ class Parser {
     return { is: "call", name: name.text as FunctionName, operands, column };
   }
 
-  /** A current, as `main.amps`: the element's name without `.amps`. */
+  /** A current, as `main.amps` or plainly `main`: the element's name. */
   #current(): string {
     const token = this.#peek();
-    if (token.is !== "name" || !token.text.endsWith(".amps")) throw new Refusal(token, "a current, as main.amps");
+    if (token.is !== "name") throw new Refusal(token, "a current, as main.amps");
     this.#next++;
-    return token.text.slice(0, -".amps".length);
+    return token.text.replace(/\.amps$/, "");
   }
 
   /** A point or wire: `X3.1`, `N`, pin `11`, or in quotes `"X3.1 inside"`. */

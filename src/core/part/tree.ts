@@ -12,7 +12,15 @@ export interface TreeMap {
   readonly is: "map";
   readonly line: number;
   /** In the order of the file. */
-  readonly entries: ReadonlyMap<string, { readonly line: number; readonly value: Tree }>;
+  readonly entries: ReadonlyMap<string, TreeEntry>;
+}
+
+export interface TreeEntry {
+  /** Line of the key. */
+  readonly line: number;
+  readonly value: Tree;
+  /** How many entries one template made, this one included. */
+  readonly copies?: number;
 }
 
 export interface TreeList {
@@ -123,7 +131,7 @@ export function readTree(text: string, file?: string): Checked<Tree> {
       bad(node, at, "tree.tag", `tag ${node.tag}`, "no tag: everything is read as text");
     }
     if (isMap(node)) {
-      const entries = new Map<string, { line: number; value: Tree }>();
+      const entries = new Map<string, TreeEntry>();
       for (const pair of node.items) {
         const keyNode = pair.key as YamlNode | null;
         const keyLine = keyNode?.range ? lineOf(keyNode) : line;

@@ -1,0 +1,100 @@
+import type { Checked } from "../issue/index.ts";
+import { type Cursor, readWith } from "./cursor.ts";
+import { instantiateWith } from "./instantiate.ts";
+import type { Kind, RatingAsked } from "./kind.ts";
+import { didYouMean } from "./nearest.ts";
+import { parseExpression } from "./parse.ts";
+
+const keys = [
+  "says",
+  "note",
+  "asks",
+  "words",
+  "per",
+  "pins",
+  "elements",
+  "states",
+  "keeps",
+  "moves",
+  "knobs",
+  "gives",
+  "sees",
+  "modes",
+  "looks",
+  "remedies",
+  "bench",
+  "duty",
+  "hazards",
+  "when-absent",
+  "share",
+];
+
+/**
+ * Reads one part kind (`data/kinds/<id>.yaml`) and tries it out with its defaults, so that whatever is wrong in it
+ * comes out here and not in the sheet that uses it. What must be given is taken as 1 for the trial.
+ *
+ * @param file  its name, without folder and ending, becomes the kind's id
+ * @returns     the kind; or every issue, each with file, line and path
+ */
+export function readKind(text: string, file: string): Checked<Kind> {
+  return readWith(text, file, (root) => {
+    if (root.tree.is !== "map") return root.refuse("part.kind", "a map that begins with says:");
+    root.onlyKeys(keys);
+    const says = root.need("says", "says: what a technician calls it")?.word();
+    if (root.field("source") === undefined && root.issues.all.length === 0) {
+      root.warn("part.kind.no-source", "a source: for the numbers of this file", undefined, "no source");
+    }
+    const asks = readAsks(root);
+    const per = new Map<string, string>();
+    for (const [letter, at] of root.field("per")?.entries() ?? []) {
+      const counted = at.word("the rating that counts it");
+      if (counted === undefined) continue;
+      if (asks.get(counted)?.is === "amount") per.set(letter, counted);
+      else at.refuse("part.kind.per", "a rating that this kind asks", didYouMean(counted, asks.keys()));
+    }
+    if (says === undefined || root.issues.hasErrors) return undefined;
+    const id = (file.split(/[\\/]/).at(-1) ?? file).replace(/\.[^.]*$/, "");
+    const kind: Kind = { id, says, asks, per, tree: root.tree, file, ...(root.source ? { source: root.source } : {}) };
+    // The trial's own issues hold all that is wrong; its value is thrown away.
+    instantiateWith(kind, trialRatings(kind), root.issues);
+    return kind;
+  });
+}
+
+function readAsks(root: Cursor): ReadonlyMap<string, RatingAsked> {
+  const asks = new Map<string, RatingAsked>();
+  for (const [name, at] of root.field("asks")?.entries() ?? []) {
+    const asked = readAsked(at);
+    if (asked !== undefined) asks.set(name, asked);
+  }
+  for (const [name, at] of root.field("words")?.entries() ?? []) {
+    const words = at.words();
+    if (words.length === 0) at.refuse("part.kind.words", "one word or more; the first is the default");
+    else asks.set(name, { is: "word", words });
+  }
+  return asks;
+}
+
+/** `400R ±10%` · nothing, or `needed` · `formula`, `formula door > 0`, `door > 0` · `isolated | on mains`. */
+function readAsked(at: Cursor): RatingAsked | undefined {
+  const text = at.text("a default, or needed");
+  if (text === undefined) return undefined;
+  if (text === "" || text === "needed") return { is: "amount" };
+  if (text.includes(" | ")) return { is: "word", words: text.split(" | ").map((word) => word.trim()) };
+  if (/^formula\b|[<>=≤≥]|\b(and|or|not)\b/.test(text)) {
+    const formula = text.replace(/^formula\s*/, "");
+    if (formula === "") return { is: "formula" };
+    const otherwise = at.issues.take(parseExpression(formula, at.place));
+    return otherwise === undefined ? undefined : { is: "formula", otherwise };
+  }
+  const otherwise = at.amount();
+  return otherwise === undefined ? undefined : { is: "amount", otherwise };
+}
+
+function trialRatings(kind: Kind): ReadonlyMap<string, { readonly text: string; readonly line: number }> {
+  const ratings = new Map<string, { text: string; line: number }>();
+  for (const [name, asked] of kind.asks) {
+    if (asked.is !== "word" && asked.otherwise === undefined) ratings.set(name, { text: "1", line: kind.tree.line });
+  }
+  return ratings;
+}

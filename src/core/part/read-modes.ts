@@ -1,0 +1,187 @@
+import { parseAmount } from "../quantity/index.ts";
+import type { Cursor } from "./cursor.ts";
+import type { DoesRule, ModeRule } from "./kind.ts";
+import { didYouMean } from "./nearest.ts";
+
+/** What the ways of failing may refer to. */
+export interface KindNames {
+  readonly elements: readonly string[];
+  /** Pins and inner points. */
+  readonly points: ReadonlySet<string>;
+  readonly states: ReadonlySet<string>;
+  readonly knobs: ReadonlySet<string>;
+}
+
+/** The ways a kind fails, with their looks; a template's share is split evenly among the modes it made. */
+export function readModes(root: Cursor, names: KindNames): readonly ModeRule[] {
+  const modes: ModeRule[] = [];
+  const at = root.field("modes");
+  for (const [name, mode] of at?.entries() ?? []) {
+    mode.onlyKeys(["share", "does", "now-and-then", "victim", "looks", "seen"]);
+    const copies = at?.tree.is === "map" ? (at.tree.entries.get(name)?.copies ?? 1) : 1;
+    const share = mode.need("share", "share: per cent of this part's failures")?.number(0, 100);
+    const does = mode.need("does", "does: what it does to the part");
+    const look = readLook(mode.field("looks"), mode.field("seen"));
+    modes.push({
+      name,
+      share: (share ?? 0) / copies,
+      does: does === undefined ? [] : readDoes(does, names),
+      nowAndThen: mode.field("now-and-then")?.chance() ?? 0,
+      victim: mode.field("victim")?.yesNo() ?? false,
+      ...look,
+      ...(mode.source === undefined ? {} : { source: mode.source }),
+    });
+  }
+  const total = modes.reduce((sum, mode) => sum + mode.share, 0);
+  if (at !== undefined && modes.length > 0 && Math.abs(total - 100) > 1) {
+    at.warn(
+      "part.kind.shares",
+      "shares that make 100 (± 1)",
+      undefined,
+      `shares that make ${Math.round(total * 10) / 10}`,
+    );
+  }
+  return addLooks(modes, root.field("looks"));
+}
+
+type Look = Pick<ModeRule, "looks" | "seen">;
+
+function readLook(looks: Cursor | undefined, seen: Cursor | undefined): Look {
+  const text = looks?.word("what it looks like when bad");
+  const pair = seen?.chancePair("chance that it is seen when bad, and when good, as .9/.05");
+  return {
+    ...(text === undefined ? {} : { looks: text }),
+    ...(pair === undefined ? {} : { seen: { hit: pair[0], falseAlarm: pair[1] } }),
+  };
+}
+
+/** `looks:` of the kind: mode name (or `contact*`) → text, or `{shows, seen}`. */
+function addLooks(modes: readonly ModeRule[], at: Cursor | undefined): readonly ModeRule[] {
+  let all = modes;
+  for (const [pattern, entry] of at?.entries() ?? []) {
+    if (entry.isMap) entry.onlyKeys(["shows", "seen"]);
+    const look = entry.isMap
+      ? readLook(entry.need("shows", "shows: what it looks like when bad"), entry.field("seen"))
+      : readLook(entry, undefined);
+    const matches = matcherOf(pattern);
+    const hint = didYouMean(
+      pattern,
+      modes.map((mode) => mode.name),
+    );
+    if (!modes.some((mode) => matches(mode.name))) {
+      entry.refuse("part.kind.looks", "the name of a mode", hint, `"${pattern}"`);
+    }
+    all = all.map((mode) => (matches(mode.name) ? { ...mode, ...look } : mode));
+  }
+  return all;
+}
+
+/** `all`, a name, or a name with `*` for anything. */
+export function matcherOf(pattern: string): (name: string) => boolean {
+  if (pattern === "all" || pattern === "*") return () => true;
+  if (!pattern.includes("*")) return (name) => name === pattern;
+  const literal = pattern.split("*").map((piece) => piece.replace(/[.+?^${}()|[\]\\]/g, "\\$&"));
+  const whole = new RegExp(`^${literal.join(".*")}$`);
+  return (name) => whole.test(name);
+}
+
+function readDoes(at: Cursor, names: KindNames): readonly DoesRule[] {
+  if (at.isText) {
+    const rule = readEffect(at, names.elements);
+    return rule === undefined ? [] : [rule];
+  }
+  const rules: (DoesRule | undefined)[] = [];
+  for (const [key, entry] of at.entries("open, closed, or a map of elements")) {
+    switch (key) {
+      case "ohms":
+        if (at.field("leak") === undefined) entry.refuse("part.kind.does", "ohms beside leak");
+        break;
+      case "to":
+        if (at.field("leak") === undefined && at.field("set") === undefined) {
+          entry.refuse("part.kind.does", "to beside leak or set");
+        }
+        break;
+      case "leak":
+        rules.push(readLeakBetween(at, entry, names));
+        break;
+      case "stuck":
+        for (const item of entry.items()) rules.push(readStuck(item, names));
+        break;
+      case "set":
+        rules.push(...readSet(at, entry, names));
+        break;
+      default: {
+        const matches = matcherOf(key);
+        const targets = names.elements.filter(matches);
+        if (targets.length === 0) {
+          const known = [...names.elements, "leak", "stuck", "set"];
+          entry.refuse("part.kind.does", "an element of this kind", didYouMean(key, known), `"${key}"`);
+        } else {
+          rules.push(readEffect(entry, targets));
+        }
+      }
+    }
+  }
+  return rules.filter((rule) => rule !== undefined);
+}
+
+/** `open` · `closed` · `+ 0R3 5R` · `x 0.5 2` · `beside 10R 1k` · `leak 1k 100k` */
+function readEffect(at: Cursor, targets: readonly string[]): DoesRule | undefined {
+  const expected = 'open | closed | "+ ohms" | "x factors" | "beside ohms" | "leak ohms"';
+  const text = at.word(expected);
+  if (text === undefined) return undefined;
+  if (text === "open" || text === "closed") return { does: text, targets };
+  const [word = "", ...amounts] = text.split(/\s+/);
+  const does = ({ "+": "series", x: "factor", beside: "parallel", leak: "leak" } as const)[word];
+  if (does === undefined || amounts.length === 0) return at.refuse("part.kind.does", expected);
+  const values = amounts.flatMap((amount) => readSeverity(at, amount, does === "factor" ? "1" : "Ohm") ?? []);
+  if (values.length < amounts.length) return undefined;
+  return does === "factor" ? { does, targets, by: values } : { does, targets, ohms: values };
+}
+
+function readSeverity(at: Cursor, text: string, unit: "1" | "Ohm"): number | undefined {
+  const amount = at.issues.take(parseAmount(text, { ...at.place, unit }));
+  if (amount === undefined) return undefined;
+  if (amount.spread === "exact" && amount.nominal >= 0) return amount.nominal;
+  return at.refuse("part.kind.severity", "plain numbers, not negative", "Write several severities with blanks.");
+}
+
+function readLeakBetween(does: Cursor, at: Cursor, names: KindNames): DoesRule | undefined {
+  const point = (cursor: Cursor | undefined): string | undefined => {
+    const text = cursor?.word("a pin or an inner point");
+    if (cursor === undefined || text === undefined) return undefined;
+    if (names.points.has(text)) return text;
+    return cursor.refuse("part.kind.leak", "a pin or an inner point of this kind", didYouMean(text, names.points));
+  };
+  const from = at.items().flatMap((item) => point(item) ?? []);
+  const to = point(does.need("to", "to: the point it leaks to"));
+  const ohms = readSeverities(does.need("ohms", "ohms: one value or several"), "Ohm");
+  if (to === undefined || from.length === 0 || ohms.length === 0) return undefined;
+  return { does: "leak-between", from, to, ohms };
+}
+
+function readSeverities(at: Cursor | undefined, unit: "1" | "Ohm"): readonly number[] {
+  return (at?.items() ?? []).flatMap((item) => readSeverity(item, item.word("a number") ?? "", unit) ?? []);
+}
+
+function readStuck(at: Cursor, names: KindNames): DoesRule | undefined {
+  const state = at.word("a state");
+  if (state === undefined) return undefined;
+  if (names.states.has(state)) return { does: "stuck", state };
+  return at.refuse("part.kind.state", "a state of this kind", didYouMean(state, names.states));
+}
+
+/** `set: drag, to: [.4, 1]`, or `set: {drag: [.4, 1]}`. */
+function readSet(does: Cursor, at: Cursor, names: KindNames): readonly DoesRule[] {
+  const one = (knob: string, where: Cursor, values: Cursor | undefined): DoesRule | undefined => {
+    if (!names.knobs.has(knob)) {
+      return where.refuse("part.kind.knob", "a knob of this kind", didYouMean(knob, names.knobs), `"${knob}"`);
+    }
+    const to = readSeverities(values, "1");
+    return to.length === 0 ? undefined : { does: "set", knob, to };
+  };
+  const rules = at.isMap
+    ? at.entries().map(([knob, values]) => one(knob, values, values))
+    : [one(at.word("a knob") ?? "", at, does.need("to", "to: one value or several"))];
+  return rules.filter((rule) => rule !== undefined);
+}
