@@ -1,14 +1,6 @@
 // The door of `part`: texts as trees with lines, the language of conditions, and part kinds.
-export {
-  type Ask,
-  compileExpression,
-  holdsAt,
-  nameOf,
-  namesIn,
-  type Resolver,
-  splitAt,
-  type TimedTest,
-} from "./compile.ts";
+export { type Ask, holdsAt, nameOf, namesIn } from "./ask.ts";
+export { compileExpression, type Resolver, splitAt, type TimedTest } from "./compile.ts";
 export { Cursor, readWith } from "./cursor.ts";
 export type * from "./expression.ts";
 export type * from "./formula.ts";

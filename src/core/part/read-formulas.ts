@@ -1,4 +1,4 @@
-import { type Ask, namesIn } from "./compile.ts";
+import { type Ask, namesIn } from "./ask.ts";
 import type { Cursor } from "./cursor.ts";
 import type { Expression } from "./formula.ts";
 import type { Answers } from "./instantiate.ts";

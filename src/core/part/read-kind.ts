@@ -52,6 +52,7 @@ export function readKind(text: string, file: string): Checked<Kind> {
       if (asks.get(counted)?.is === "amount") per.set(letter, counted);
       else at.refuse("part.kind.per", "a rating that this kind asks", didYouMean(counted, asks.keys()));
     }
+    checkShares(root.field("modes"));
     if (says === undefined || root.issues.hasErrors) return undefined;
     const id = (file.split(/[\\/]/).at(-1) ?? file).replace(/\.[^.]*$/, "");
     const kind: Kind = { id, says, asks, per, tree: root.tree, file, ...(root.source ? { source: root.source } : {}) };
@@ -89,6 +90,16 @@ function readAsked(at: Cursor): RatingAsked | undefined {
   }
   const otherwise = at.amount();
   return otherwise === undefined ? undefined : { is: "amount", otherwise };
+}
+
+/** Shares as written make 100; not asked where some modes come and go with an `if`. */
+function checkShares(modes: Cursor | undefined): void {
+  const entries = modes?.entries() ?? [];
+  if (modes === undefined || entries.length === 0 || entries.some(([, mode]) => mode.field("if") !== undefined)) return;
+  const total = entries.reduce((sum, [, mode]) => sum + Number(mode.field("share")?.text() ?? 0), 0);
+  if (Math.abs(total - 100) <= 1) return;
+  const found = `shares that make ${Math.round(total * 10) / 10}`;
+  modes.warn("part.kind.shares", "shares that make 100 (± 1)", undefined, found);
 }
 
 function trialRatings(kind: Kind): ReadonlyMap<string, { readonly text: string; readonly line: number }> {

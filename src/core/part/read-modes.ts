@@ -12,7 +12,12 @@ export interface KindNames {
   readonly knobs: ReadonlySet<string>;
 }
 
-/** The ways a kind fails, with their looks; a template's share is split evenly among the modes it made. */
+/**
+ * The ways a kind fails, with their looks.
+ *
+ * A template's share is split evenly among the modes it made; a mode that acts on nothing (none of its repeated elements
+ * is there) is left out, and the others share its part, so that shares always make 100.
+ */
 export function readModes(root: Cursor, names: KindNames): readonly ModeRule[] {
   const modes: ModeRule[] = [];
   const at = root.field("modes");
@@ -32,16 +37,10 @@ export function readModes(root: Cursor, names: KindNames): readonly ModeRule[] {
       ...(mode.source === undefined ? {} : { source: mode.source }),
     });
   }
-  const total = modes.reduce((sum, mode) => sum + mode.share, 0);
-  if (at !== undefined && modes.length > 0 && Math.abs(total - 100) > 1) {
-    at.warn(
-      "part.kind.shares",
-      "shares that make 100 (± 1)",
-      undefined,
-      `shares that make ${Math.round(total * 10) / 10}`,
-    );
-  }
-  return addLooks(modes, root.field("looks"));
+  const acting = modes.filter((mode) => mode.does.length > 0);
+  const total = acting.reduce((sum, mode) => sum + mode.share, 0);
+  const whole = total > 0 ? acting.map((mode) => ({ ...mode, share: (100 * mode.share) / total })) : acting;
+  return addLooks(whole, root.field("looks"));
 }
 
 type Look = Pick<ModeRule, "looks" | "seen">;
