@@ -46,7 +46,7 @@ export function logNormalInterval(a: number, b: number): number {
 /** ln P(|Z − middle| < width/2): the interval by its middle and width, as a display's last digit gives it. */
 export function logNormalBand(middle: number, width: number): number {
   const m = Math.abs(middle);
-  if (width < 0.1 && m * width < 0.1) return logNormalPdf(m) + Math.log(width) + narrow(m * m, width * width);
+  if (width < 0.1 && m * width < 0.1) return logNormalPdf(m) + Math.log(width * narrow(m * m, width * width));
   const a = m - 0.5 * width;
   const b = m + 0.5 * width;
   if (a > 0) {
@@ -59,12 +59,12 @@ export function logNormalBand(middle: number, width: number): number {
   return Math.log(0.5 * (erf(b * Math.SQRT1_2) - erf(a * Math.SQRT1_2)));
 }
 
-/** ln of the mean of the density over a narrow band, over the density in its middle: series in the Hermite polynomials. */
+/** Mean of the density over a narrow band, over the density in its middle: series in the Hermite polynomials. */
 function narrow(mm: number, ww: number): number {
   const second = mm - 1;
   const fourth = (mm - 6) * mm + 3;
   const sixth = ((mm - 15) * mm + 45) * mm - 15;
-  return Math.log1p(ww * (second / 24 + ww * (fourth / 1920 + (ww * sixth) / 322560)));
+  return 1 + ww * (second / 24 + ww * (fourth / 1920 + (ww * sixth) / 322560));
 }
 
 /** z with P(Z ≤ z) = p; ∓Infinity at 0 and 1. */

@@ -1,2 +1,18 @@
-// The door of `meter`.
+// The door of `meter`: what a display says of the true value, and what the meter disturbs.
+export { conformity, guarded, passChance, type Risks, risksOf, type Verdict } from "./conformity.ts";
+export { readingEstimate } from "./estimate.ts";
+export { leadsOf } from "./leads.ts";
+export {
+  logChanceShown,
+  prepareReading,
+  type ReadingChance,
+  type ReadingSetUp,
+  type SingleShown,
+} from "./likelihood.ts";
 export type * from "./meter.ts";
+export { measured, quantities, unitOfQuantity } from "./quantity-unit.ts";
+export { displayed, limitOf, pickRange, rangesOf, shownBy, standardUncertaintyOf, topOf } from "./range.ts";
+export { readMeter } from "./read-meter.ts";
+export { parseShown, parseShownBatch } from "./shown.ts";
+export type { Term } from "./term.ts";
+export { beepChance, wordCurve } from "./words.ts";

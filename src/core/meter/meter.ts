@@ -49,11 +49,15 @@ export interface Meter {
 
 /** What a person wrote down. */
 export type Shown =
-  | { readonly kind: "value"; readonly value: number }
+  /** `step`: one of the last digit written (100 for `3k8`), where that is coarser than the display. */
+  | { readonly kind: "value"; readonly value: number; readonly step?: number }
   /** Over-limit: nothing found up to the top of the range. */
   | { readonly kind: "over limit"; readonly top?: number }
   | { readonly kind: "word"; readonly word: Word }
   /** k of n operations were good. */
   | { readonly kind: "count"; readonly good: number; readonly of: number };
+
+/** Leads nulled at the meter, or not, or their ohms where known. */
+export type Leads = "nulled" | "not nulled" | { readonly ohms: number };
 
 export type Word = "beeps" | "no beep" | "good" | "some" | "none" | "low" | "has continuity" | "bad";

@@ -44,7 +44,7 @@ interface Atom {
   readonly text: string;
 }
 
-const code = /(\d*)([RLFVkKMGTpnuµμm])(\d+)(?![\d.,])/y;
+const code = /(\d*)([RLFVkKMGTpnuµμm])(\d+)(?![\d,]|\.\d)/y;
 const plain = /[+-]?(?:\d+(?:[.,]\d+)?|[.,]\d+)(?:[eE][+-]?\d+)?(?![\d,])/y;
 const suffix = /(\s*)((?:1?\/min|[A-Za-zΩΩµμ°℃%](?:[A-Za-zΩΩµμ°℃%/·]|\.(?=[A-Za-z])| (?=[A-Za-z]))*)?)/y;
 
