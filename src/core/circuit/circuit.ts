@@ -10,9 +10,15 @@ export interface Shape {
   readonly sources: readonly number[];
 }
 
+/** When a reading is taken again in double-double arithmetic: its error bound is over both limits. */
+export interface Guard {
+  readonly relative: number;
+  readonly floorVolts: number;
+}
+
 /**
  * One set of element values on a shape, solved on demand. All arrays are owned by the solver and reused.
- * Fill `re` (and `im`), then `solve`; then read. An admittance of 0 is a true open, re = Infinity a true short.
+ * Fill `re` (and `im`), then `solve`; then read, before anything is filled anew. An admittance of 0 is a true open, re = Infinity a true short.
  */
 export interface Solver {
   /** Admittance of each element, siemens; sources are ignored. `im` is only there for AC. */
@@ -33,6 +39,10 @@ export interface Solver {
   joined(a: number, b: number): boolean;
   /** What a meter of `inputOhms` shows between a and b: loads the circuit by its Thevenin impedance. */
   metered(a: number, b: number, inputOhms: number): { readonly volts: number; readonly floats: boolean };
+  /** Bound on the error of the last reading, in its unit. */
+  readonly error: number;
+  /** Double-double solves so far: how often the guard refused. */
+  readonly wideSolves: number;
   /** d(volts(a,b))/d(admittance of element e) for all e, complex, by the adjoint: one more solve. */
   partials(a: number, b: number): { readonly re: Float64Array; readonly im: Float64Array };
 }
@@ -51,7 +61,8 @@ export interface Ohmmeter {
 
 export interface Circuit {
   readonly shape: Shape;
-  ac(): Solver;
-  dc(): Solver;
+  /** Guards are 1e-9 of the reading or 1 pV unless given. */
+  ac(guard?: Guard): Solver;
+  dc(guard?: Guard): Solver;
   ohmmeter(): Ohmmeter;
 }

@@ -1,11 +1,15 @@
 import { ComplexNetwork, RealNetwork } from "../matrix/index.ts";
 import { Adjoints } from "./adjoint.ts";
-import type { Circuit, Shape } from "./circuit.ts";
+import type { Circuit, Guard, Shape } from "./circuit.ts";
 import { layer } from "./layer.ts";
 import { PathOhmmeter } from "./ohmmeter.ts";
-import { ShortCurrents } from "./shorts.ts";
 import { LayeredSolver } from "./solver.ts";
 import { behindSupply, sourceGroups } from "./sources.ts";
+
+/** A picovolt is nothing to any meter; below it a reading need not be exact. */
+export const tableGuard: Guard = { relative: 1e-9, floorVolts: 1e-12 };
+/** Nothing but the exact answer. */
+export const strictGuard: Guard = { relative: 1e-9, floorVolts: 0 };
 
 /**
  * Makes the elimination schedules of a shape, once; every state, fault and reading then uses them.
@@ -23,14 +27,14 @@ export function compile(shape: Shape): Circuit {
     }),
   );
   if (layers.length === 0) layers.push(layer(shape, { held: [], late: [], shorted: [] }));
-  const deadShorts = new Adjoints(shape, "short");
-  const takenOut = new Adjoints(shape, "out");
+  const sourcesDead = new Adjoints(shape, "short");
+  const sourcesOut = new Adjoints(shape, "out");
   return {
     shape,
-    ac: () =>
-      new LayeredSolver(shape, layers, (on) => new ComplexNetwork(on.schedule), deadShorts, new ShortCurrents(shape)),
-    dc: () =>
-      new LayeredSolver(shape, layers, (on) => new RealNetwork(on.schedule), deadShorts, new ShortCurrents(shape)),
-    ohmmeter: () => new PathOhmmeter(shape, layer(shape, { held: [], late: [], shorted: [] }), takenOut),
+    ac: (guard = tableGuard) =>
+      new LayeredSolver(shape, layers, (on) => new ComplexNetwork(on.schedule), sourcesDead, guard),
+    dc: (guard = tableGuard) =>
+      new LayeredSolver(shape, layers, (on) => new RealNetwork(on.schedule), sourcesDead, guard),
+    ohmmeter: () => new PathOhmmeter(shape, layer(shape, { held: [], late: [], shorted: [] }), sourcesOut),
   };
 }

@@ -1,8 +1,9 @@
-import type { Network } from "../matrix/index.ts";
+import { type Bounded, complexFrom, type Network, roundOff, toNumber } from "../matrix/index.ts";
 import type { Adjoints } from "./adjoint.ts";
-import type { Shape, Solver } from "./circuit.ts";
+import type { Guard, Shape, Solver } from "./circuit.ts";
+import { KirchhoffCut } from "./cut.ts";
 import { enter, type Layer } from "./layer.ts";
-import type { ShortCurrents } from "./shorts.ts";
+import { type WideElement, WideSolver } from "./wide-solver.ts";
 
 /** A layer with its network, and whether its sources give anything in this solve. */
 interface Live {
@@ -11,33 +12,38 @@ interface Live {
   active: boolean;
 }
 
-/** Solves one shape layer by layer and adds the answers. The last answer stays in `outRe`, `outIm`, `outError`. */
+/**
+ * Solves one shape layer by layer and adds the answers. Every reading carries a running bound; one that the guard does
+ * not accept is taken again from a double-double solve of the same values.
+ */
 export class LayeredSolver implements Solver {
   readonly re: Float64Array;
   readonly im: Float64Array;
   readonly emfRe: Float64Array;
   readonly emfIm: Float64Array;
-  outRe = 0;
-  outIm = 0;
-  outError = 0;
+  error = 0;
+  wideSolves = 0;
+  /** The last answer. */
+  #outRe = 0;
+  #outIm = 0;
   readonly #shape: Shape;
   readonly #layers: readonly Live[];
   readonly #adjoints: Adjoints;
-  readonly #shorts: ShortCurrents;
+  readonly #guard: Guard;
+  readonly #cut: KirchhoffCut;
   readonly #place: Int32Array;
   readonly #isSource: Uint8Array;
+  readonly #rigid = (element: number): boolean =>
+    this.#isSource[element] === 1 || this.re[element] === Number.POSITIVE_INFINITY;
+  /** The same values in double-double, made when first needed after a solve. */
+  #wide: WideSolver | undefined;
 
-  constructor(
-    shape: Shape,
-    layers: readonly Layer[],
-    make: (on: Layer) => Network,
-    adjoints: Adjoints,
-    shorts: ShortCurrents,
-  ) {
+  constructor(shape: Shape, layers: readonly Layer[], make: (on: Layer) => Network, adjoints: Adjoints, guard: Guard) {
     this.#shape = shape;
     this.#layers = layers.map((on) => ({ layer: on, network: make(on), active: false }));
     this.#adjoints = adjoints;
-    this.#shorts = shorts;
+    this.#guard = guard;
+    this.#cut = new KirchhoffCut(shape.nodes, shape.elements);
     this.#place = layers[0].schedule.place;
     this.re = new Float64Array(shape.elements.length);
     this.im = new Float64Array(shape.elements.length);
@@ -48,6 +54,7 @@ export class LayeredSolver implements Solver {
   }
 
   solve(): void {
+    this.#wide = undefined;
     for (let l = 0; l < this.#layers.length; l++) {
       const live = this.#layers[l];
       const { layer, network } = live;
@@ -74,82 +81,123 @@ export class LayeredSolver implements Solver {
   }
 
   #between(a: number, b: number): void {
-    let re = 0;
-    let im = 0;
-    let error = 0;
-    if (a !== b && this.joined(a, b)) {
-      for (let l = 0; l < this.#layers.length; l++) {
-        const { layer, network, active } = this.#layers[l];
-        if (!active) continue;
-        network.between(layer.schedule.place[a], layer.schedule.place[b]);
-        re += network.re;
-        im += network.im;
-        error += network.error;
-      }
+    this.#outRe = 0;
+    this.#outIm = 0;
+    this.error = 0;
+    if (a === b || !this.joined(a, b)) return;
+    for (let l = 0; l < this.#layers.length; l++) {
+      const { layer, network, active } = this.#layers[l];
+      if (!active) continue;
+      network.between(layer.schedule.place[a], layer.schedule.place[b]);
+      this.#add(network, 1);
     }
-    this.outRe = re;
-    this.outIm = im;
-    this.outError = error;
+    if (this.#doubtful()) this.#takeFrom(this.#widened().between(a, b));
   }
 
   /** Difference of potential along one element. */
   #across(element: number): void {
-    let re = 0;
-    let im = 0;
-    let error = 0;
+    this.#outRe = 0;
+    this.#outIm = 0;
+    this.error = 0;
     for (let l = 0; l < this.#layers.length; l++) {
       const { layer, network, active } = this.#layers[l];
       const edge = layer.edgeOfElement[element];
       if (!active || edge < 0) continue;
       network.difference(edge);
-      re += layer.signOfElement[element] * network.re;
-      im += layer.signOfElement[element] * network.im;
-      error += network.error;
+      this.#add(network, layer.signOfElement[element]);
     }
-    this.outRe = re;
-    this.outIm = im;
-    this.outError = error;
+    if (this.#doubtful()) this.#takeFrom(this.#widened().across(element));
+  }
+
+  #add(network: Network, sign: number): void {
+    this.#outRe += sign * network.re;
+    this.#outIm += sign * network.im;
+    this.error += network.error + roundOff * (Math.abs(this.#outRe) + Math.abs(this.#outIm));
+  }
+
+  /** Is the last difference worse known than the guard allows? Also where the bound is no number. */
+  #doubtful(): boolean {
+    const { relative, floorVolts } = this.#guard;
+    return !(this.error <= floorVolts || this.error <= relative * (Math.abs(this.#outRe) + Math.abs(this.#outIm)));
+  }
+
+  #widened(): WideSolver {
+    if (this.#wide !== undefined) return this.#wide;
+    const elements = Array.from(
+      this.re,
+      (re, e): WideElement => (re === Number.POSITIVE_INFINITY ? "short" : complexFrom(re, this.im[e])),
+    );
+    const emf = Array.from(this.emfRe, (re, source) => complexFrom(re, this.emfIm[source]));
+    this.wideSolves++;
+    this.#wide = new WideSolver(
+      this.#shape,
+      this.#layers.map(({ layer }) => layer),
+      elements,
+      emf,
+    );
+    return this.#wide;
+  }
+
+  #takeFrom({ value, error }: Bounded): void {
+    this.#outRe = toNumber(value.re);
+    this.#outIm = toNumber(value.im);
+    this.error = error + roundOff * (Math.abs(this.#outRe) + Math.abs(this.#outIm));
   }
 
   volts(a: number, b: number): { re: number; im: number } {
     this.#between(a, b);
-    return { re: this.outRe, im: this.outIm };
+    return { re: this.#outRe, im: this.#outIm };
   }
 
   magnitude(a: number, b: number): number {
     this.#between(a, b);
-    return Math.sqrt(this.outRe * this.outRe + this.outIm * this.outIm);
+    return Math.sqrt(this.#outRe * this.#outRe + this.#outIm * this.#outIm);
   }
 
   #flow(element: number): void {
     const yr = this.re[element];
     const yi = this.im[element];
-    if (this.#isSource[element] === 1 || yr === Number.POSITIVE_INFINITY) {
-      this.#shorts.through(element, this);
-      this.outRe = this.#shorts.re;
-      this.outIm = this.#shorts.im;
-      return;
-    }
-    if (yr === 0 && yi === 0) {
-      this.outRe = 0;
-      this.outIm = 0;
+    if (this.#rigid(element)) {
+      this.#crossCut(element);
       return;
     }
     this.#across(element);
-    const dr = this.outRe;
-    const di = this.outIm;
-    this.outRe = yr * dr - yi * di;
-    this.outIm = yr * di + yi * dr;
+    const dr = this.#outRe;
+    const di = this.#outIm;
+    this.#outRe = yr * dr - yi * di;
+    this.#outIm = yr * di + yi * dr;
+    this.error *= Math.abs(yr) + Math.abs(yi);
+  }
+
+  #crossCut(element: number): void {
+    let re = Number.NaN;
+    let im = Number.NaN;
+    let error = Number.NaN;
+    if (this.#cut.find(element, this.#rigid)) {
+      re = 0;
+      im = 0;
+      error = 0;
+      const { crossing, senses } = this.#cut;
+      for (let t = 0; t < crossing.length; t++) {
+        this.#flow(crossing[t]);
+        re -= senses[t] * this.#outRe;
+        im -= senses[t] * this.#outIm;
+        error += this.error;
+      }
+    }
+    this.#outRe = re;
+    this.#outIm = im;
+    this.error = error;
   }
 
   amps(element: number): { re: number; im: number } {
     this.#flow(element);
-    return { re: this.outRe, im: this.outIm };
+    return { re: this.#outRe, im: this.#outIm };
   }
 
   ampsMagnitude(element: number): number {
     this.#flow(element);
-    return Math.sqrt(this.outRe * this.outRe + this.outIm * this.outIm);
+    return Math.sqrt(this.#outRe * this.#outRe + this.#outIm * this.#outIm);
   }
 
   joined(a: number, b: number): boolean {
@@ -161,13 +209,26 @@ export class LayeredSolver implements Solver {
     if (a === b) return { volts: 0, floats: false };
     if (!this.joined(a, b)) return { volts: 0, floats: true };
     this.#between(a, b);
-    const open = Math.sqrt(this.outRe * this.outRe + this.outIm * this.outIm);
+    const open = Math.sqrt(this.#outRe * this.#outRe + this.#outIm * this.#outIm);
     if (open === 0) return { volts: 0, floats: false };
+    const voltsError = this.error;
+    this.#loadImpedance(a, b);
+    const load = 1 + this.#outRe / inputOhms;
+    const swing = this.#outIm / inputOhms;
+    const volts = open / Math.sqrt(load * load + swing * swing);
+    this.error = (volts / open) * voltsError + (volts * this.error) / inputOhms;
+    return { volts, floats: false };
+  }
+
+  /** Impedance seen between two points; its doubt counts against that of 1 + Z / input, and so against |Z|. */
+  #loadImpedance(a: number, b: number): void {
     const { network } = this.#layers[0];
     network.port(this.#place[a], this.#place[b]);
-    const load = 1 + network.re / inputOhms;
-    const swing = network.im / inputOhms;
-    return { volts: open / Math.sqrt(load * load + swing * swing), floats: false };
+    this.#outRe = network.re;
+    this.#outIm = network.im;
+    this.error = network.error;
+    const modulus = Math.abs(network.re) + Math.abs(network.im);
+    if (!(this.error <= this.#guard.relative * modulus)) this.#takeFrom(this.#widened().impedance(a, b));
   }
 
   partials(a: number, b: number): { re: Float64Array; im: Float64Array } {
@@ -178,8 +239,8 @@ export class LayeredSolver implements Solver {
     if (unit === undefined) return { re, im };
     for (const element of this.#layers[0].layer.members) {
       this.#across(element);
-      const dr = this.outRe;
-      const di = this.outIm;
+      const dr = this.#outRe;
+      const di = this.#outIm;
       const ar = unit.re[element];
       const ai = unit.im[element];
       re[element] = di * ai - dr * ar;
