@@ -36,7 +36,7 @@ export interface Machine {
   readonly quantities: ReadonlyMap<string, Evaluate>;
   /** Formulas asked "of good"; see `Moment.good`. */
   readonly goods: readonly Evaluate[];
-  /** Element through which the appliance's whole current flows (a line core of its cord), for amps and watts at the plug. */
+  /** Elements through which the appliance's whole current flows, one entry a line (the cores of its cord); -1: there is none. */
   readonly plugElements: readonly { readonly line: number; readonly neutral: number; readonly earth: number }[];
   /** Element indices of the mains sources, and of the low-voltage sources. */
   readonly mains: readonly number[];
@@ -88,6 +88,8 @@ export interface MachineElement {
   readonly set: number;
   /** One value a state of `set` (or a single one): ohms, farads, henries or volts; Infinity ohms = open. */
   readonly values: readonly ElementValue[];
+  /** Phase of an AC source, degrees; 0 when absent. */
+  readonly degrees?: number;
 }
 
 export interface ElementValue {
