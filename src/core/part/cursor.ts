@@ -1,6 +1,6 @@
 import { type Checked, type Issue, IssueList } from "../issue/index.ts";
 import { parseAmount, type Rated, type Source, type Want } from "../quantity/index.ts";
-import { didYouMean } from "./nearest.ts";
+import { didYouMean, nearest } from "./nearest.ts";
 import type { Place } from "./place.ts";
 import { readSource } from "./source.ts";
 import { readTree, type Tree } from "./tree.ts";
@@ -20,7 +20,7 @@ export class Cursor {
 
   constructor(tree: Tree, place: Place, issues: IssueList, source?: Source, keyLine = tree.line) {
     this.tree = tree;
-    this.place = { ...place, line: tree.line };
+    this.place = { ...place, line: tree.is === "text" ? tree.line : keyLine };
     this.issues = issues;
     this.source = source;
     this.keyLine = keyLine;
@@ -127,7 +127,9 @@ export class Cursor {
     const text = this.text(choices.join(" | "));
     if (text === undefined) return undefined;
     const chosen = choices.find((choice) => choice === text);
-    return chosen ?? this.refuse("read.choice", choices.join(" | "), didYouMean(text, choices));
+    if (chosen !== undefined) return chosen;
+    const near = nearest(text, choices);
+    return this.refuse("read.choice", choices.join(" | "), near === undefined ? undefined : `Did you mean ${near}?`);
   }
 
   /** `yes` or `no`. */

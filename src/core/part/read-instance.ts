@@ -1,10 +1,9 @@
 import type { Cursor } from "./cursor.ts";
 import type { Answers } from "./instantiate.ts";
 import type { BenchRule, Kind, KindInstance, RemedyRule } from "./kind.ts";
-import { didYouMean } from "./nearest.ts";
 import { readElements } from "./read-elements.ts";
 import { readFormulas } from "./read-formulas.ts";
-import { matcherOf, readModes } from "./read-modes.ts";
+import { readModes } from "./read-modes.ts";
 import { readStateSets } from "./read-states.ts";
 
 /** Reads a kind's written-out tree. Issues go to the cursor's list; what they spoil is left out. */
@@ -23,7 +22,6 @@ export function readInstance(root: Cursor, kind: Kind, answers: Answers): KindIn
     knobs: new Set(knobs.keys()),
   };
   const { stateSets, gives } = readFormulas(root, sets, names, answers);
-  const modes = readModes(root, names);
   const duty = readDuty(root.field("duty"));
   return {
     kind: kind.id,
@@ -36,11 +34,8 @@ export function readInstance(root: Cursor, kind: Kind, answers: Answers): KindIn
     stateSets,
     knobs,
     gives,
-    modes,
-    remedies: readRemedies(
-      root,
-      modes.map((mode) => mode.name),
-    ),
+    modes: readModes(root, names),
+    remedies: readRemedies(root),
     bench: readBench(root),
     ...(duty === undefined ? {} : { duty }),
     hazards: root.field("hazards")?.words() ?? [],
@@ -61,19 +56,10 @@ function readPins(root: Cursor, kind: Kind): ReadonlyMap<string, string> {
   return pins;
 }
 
-function readRemedies(root: Cursor, modes: readonly string[]): readonly RemedyRule[] {
+function readRemedies(root: Cursor): readonly RemedyRule[] {
   return (root.field("remedies")?.entries() ?? []).flatMap(([name, at]) => {
     at.onlyKeys(["for", "of", "min", "odds", "part", "steps"]);
     const cures = at.need("for", "for: the modes it cures, or all")?.words() ?? [];
-    for (const pattern of cures) {
-      if (modes.length === 0 || modes.some(matcherOf(pattern))) continue;
-      at.field("for")?.warn(
-        "part.kind.remedy",
-        "the name of a mode, or all",
-        didYouMean(pattern, modes),
-        `"${pattern}"`,
-      );
-    }
     const assembly = at.field("of")?.choice(["on"]) !== undefined;
     const minutes = at.need("min", "min: minutes of work")?.amount({ unit: "min" });
     const odds = at.need("odds", "odds: cured/back within 12 months")?.chancePair();

@@ -4,6 +4,7 @@ import { instantiateWith } from "./instantiate.ts";
 import type { Kind, RatingAsked } from "./kind.ts";
 import { didYouMean } from "./nearest.ts";
 import { parseExpression } from "./parse.ts";
+import { checkPatterns } from "./pattern.ts";
 
 const keys = [
   "says",
@@ -53,6 +54,7 @@ export function readKind(text: string, file: string): Checked<Kind> {
       else at.refuse("part.kind.per", "a rating that this kind asks", didYouMean(counted, asks.keys()));
     }
     checkShares(root.field("modes"));
+    checkPatterns(root);
     if (says === undefined || root.issues.hasErrors) return undefined;
     const id = (file.split(/[\\/]/).at(-1) ?? file).replace(/\.[^.]*$/, "");
     const kind: Kind = { id, says, asks, per, tree: root.tree, file, ...(root.source ? { source: root.source } : {}) };

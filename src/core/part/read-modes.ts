@@ -2,6 +2,7 @@ import { parseAmount } from "../quantity/index.ts";
 import type { Cursor } from "./cursor.ts";
 import type { DoesRule, ModeRule } from "./kind.ts";
 import { didYouMean } from "./nearest.ts";
+import { matcherOf } from "./pattern.ts";
 
 /** What the ways of failing may refer to. */
 export interface KindNames {
@@ -37,10 +38,9 @@ export function readModes(root: Cursor, names: KindNames): readonly ModeRule[] {
       ...(mode.source === undefined ? {} : { source: mode.source }),
     });
   }
-  const acting = modes.filter((mode) => mode.does.length > 0);
+  const acting = addLooks(modes, root.field("looks")).filter((mode) => mode.does.length > 0);
   const total = acting.reduce((sum, mode) => sum + mode.share, 0);
-  const whole = total > 0 ? acting.map((mode) => ({ ...mode, share: (100 * mode.share) / total })) : acting;
-  return addLooks(whole, root.field("looks"));
+  return total > 0 ? acting.map((mode) => ({ ...mode, share: (100 * mode.share) / total })) : acting;
 }
 
 type Look = Pick<ModeRule, "looks" | "seen">;
@@ -63,25 +63,9 @@ function addLooks(modes: readonly ModeRule[], at: Cursor | undefined): readonly 
       ? readLook(entry.need("shows", "shows: what it looks like when bad"), entry.field("seen"))
       : readLook(entry, undefined);
     const matches = matcherOf(pattern);
-    const hint = didYouMean(
-      pattern,
-      modes.map((mode) => mode.name),
-    );
-    if (!modes.some((mode) => matches(mode.name))) {
-      entry.refuse("part.kind.looks", "the name of a mode", hint, `"${pattern}"`);
-    }
     all = all.map((mode) => (matches(mode.name) ? { ...mode, ...look } : mode));
   }
   return all;
-}
-
-/** `all`, a name, or a name with `*` for anything. */
-export function matcherOf(pattern: string): (name: string) => boolean {
-  if (pattern === "all" || pattern === "*") return () => true;
-  if (!pattern.includes("*")) return (name) => name === pattern;
-  const literal = pattern.split("*").map((piece) => piece.replace(/[.+?^${}()|[\]\\]/g, "\\$&"));
-  const whole = new RegExp(`^${literal.join(".*")}$`);
-  return (name) => whole.test(name);
 }
 
 function readDoes(at: Cursor, names: KindNames): readonly DoesRule[] {
@@ -112,11 +96,11 @@ function readDoes(at: Cursor, names: KindNames): readonly DoesRule[] {
       default: {
         const matches = matcherOf(key);
         const targets = names.elements.filter(matches);
-        if (targets.length === 0) {
+        if (targets.length > 0) {
+          rules.push(readEffect(entry, targets));
+        } else if (!key.includes("*")) {
           const known = [...names.elements, "leak", "stuck", "set"];
           entry.refuse("part.kind.does", "an element of this kind", didYouMean(key, known), `"${key}"`);
-        } else {
-          rules.push(readEffect(entry, targets));
         }
       }
     }

@@ -14,7 +14,7 @@ const patterns = {
   blank: /\s+/y,
   quoted: /"([^"]*)"|'([^']*)'/y,
   // digits first: 3k3, 0R1, 10kΩ, .5, 1e-3, 8%; a unit after a blank is a token of its own
-  number: /(\d+\.?\d*|\.\d+)(e[+-]?\d+(?![\w]))?[A-Za-zµμΩΩ°]*\d*[ΩΩ]?%?/y,
+  number: /(\d+(?:\.\d+)?|\.\d+)(e[+-]?\d+(?![\w]))?[A-Za-zµμΩΩ°]*\d*[ΩΩ]?%?/y,
   // hyphens and dots belong to a name, not to its end
   name: /[A-Za-zµΩΩ°_][\w°ΩΩµ/]*(?:[-.][\w°ΩΩµ]+)*/y,
   sign: /<=|>=|==|!=|[≤≥≠]|[-+*/<>();=%]/y,

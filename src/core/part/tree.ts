@@ -116,7 +116,7 @@ export function readTree(text: string, file?: string): Checked<Tree> {
 
   const build = (node: YamlNode | null, at: readonly (string | number)[], fallbackLine: number): Tree => {
     const line = node?.range ? lineOf(node) : fallbackLine;
-    if (at.length > MOST_LEVELS) {
+    if (at.length >= MOST_LEVELS && (isMap(node) || isSeq(node))) {
       bad(node, [], "tree.too-deep", `more than ${MOST_LEVELS} levels`, `at most ${MOST_LEVELS}`);
       return { is: "text", text: "", line };
     }
