@@ -1,2 +1,4 @@
-// The door of `predict`.
+// The door of `predict`: what each probe shows under each fault, with tolerance.
+export { type Atom, atomsOf, effectsOf, type Fault, faultKey } from "./atom.ts";
 export type * from "./prediction.ts";
+export { Predictor } from "./predictor.ts";

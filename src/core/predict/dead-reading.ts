@@ -1,0 +1,149 @@
+import { quadrature } from "../chance/index.ts";
+import type { Ohmmeter } from "../circuit/index.ts";
+import type { Effect } from "../fault/index.ts";
+import { DeadBench, type DeadState } from "../run/index.ts";
+import type { Machine } from "../sheet/index.ts";
+import type { Push, Tolerances } from "./tolerance.ts";
+
+/** A reading without power: ohms or farads, Infinity ohms where no path is, and what spreads it. */
+export interface DeadReading {
+  readonly value: number;
+  readonly pushes: readonly Push[];
+}
+
+export interface DeadAsk {
+  readonly state: DeadState;
+  readonly farads: boolean;
+  readonly from: number;
+  readonly to: number;
+  readonly joined: readonly number[];
+}
+
+/** Fewer ohms than these join two points for a capacitance meter; more do not disturb it (from memory). */
+const FARAD_SHORT_OHMS = 1e4;
+/** Points of the quadrature over one rated number that is wide beyond first order. */
+const WIDE_POINTS = 5;
+
+/** Reads one machine with the plug out. */
+export class DeadReader {
+  readonly #machine: Machine;
+  readonly #bench: DeadBench;
+  readonly #tolerances: Tolerances;
+  readonly #drawn = new Map<string, { weight: number; bench: DeadBench }[]>();
+
+  constructor(machine: Machine, tolerances: Tolerances) {
+    this.#machine = machine;
+    this.#bench = new DeadBench(machine);
+    this.#tolerances = tolerances;
+  }
+
+  /** The reading with these effects, every rated number at its middle. */
+  read(effects: readonly Effect[], ask: DeadAsk): DeadReading {
+    const meter = this.#bench.prepare(effects, ask.state);
+    return ask.farads ? this.#farads(meter, effects, ask) : this.#ohms(meter, ask);
+  }
+
+  /** The reading alone, without what spreads it. */
+  value(effects: readonly Effect[], ask: DeadAsk): number {
+    const meter = this.#bench.prepare(effects, ask.state);
+    return ask.farads ? this.#farads(meter, effects, ask).value : joinedOhms(meter, ask);
+  }
+
+  /** Readings over the range of one rated number, by weight. */
+  over(parameter: number, effects: readonly Effect[], ask: DeadAsk): readonly { weight: number; value: number }[] {
+    const key = String(parameter);
+    let benches = this.#drawn.get(key);
+    if (benches === undefined) {
+      const { rated } = this.#machine.parameters[parameter];
+      const rule = quadrature(rated, WIDE_POINTS);
+      benches = rule.points.map((point, i) => {
+        const drawn = this.#machine.parameters.map((other, p) => (p === parameter ? point : other.rated.nominal));
+        return { weight: rule.weights[i], bench: this.#bench.drawn(drawn) };
+      });
+      this.#drawn.set(key, benches);
+    }
+    return benches.map(({ weight, bench }) => ({ weight, value: joinedOhms(bench.prepare(effects, ask.state), ask) }));
+  }
+
+  #ohms(meter: Ohmmeter, ask: DeadAsk): DeadReading {
+    const value = joinedOhms(meter, ask);
+    if (!Number.isFinite(value) || ask.joined.length > 0) return { value, pushes: [] };
+    const byOhms = meter.partials(ask.from, ask.to);
+    return {
+      value,
+      pushes: this.#tolerances.pushes(byOhms, (element) => this.#stateNear(element, 1 / meter.g[element])),
+    };
+  }
+
+  /** A capacitance meter sees capacitors through low ohms: their elastance is found as ohms are. */
+  #farads(meter: Ohmmeter, effects: readonly Effect[], ask: DeadAsk): DeadReading {
+    for (const [element, { what, values }] of this.#machine.elements.entries()) {
+      if (what === "C") meter.g[element] = faradsUnder(effects, element, values[0].nominal);
+      else meter.g[element] = meter.g[element] * FARAD_SHORT_OHMS > 1 ? Number.POSITIVE_INFINITY : 0;
+    }
+    meter.solve();
+    const elastance = meter.ohms(ask.from, ask.to);
+    if (elastance === 0) return { value: Number.POSITIVE_INFINITY, pushes: [] };
+    const farads = 1 / elastance;
+    const byFarads = meter
+      .partials(ask.from, ask.to)
+      .map((slope, element) => (slope === 0 ? 0 : slope * (farads / meter.g[element]) ** 2));
+    return { value: farads, pushes: this.#tolerances.pushes(byFarads, () => 0) };
+  }
+
+  /** Which of an element's values it has now: the nearest to its ohms. */
+  #stateNear(element: number, ohms: number): number {
+    const { values } = this.#machine.elements[element];
+    if (values.length === 1) return 0;
+    let best = 0;
+    for (const [state, value] of values.entries()) {
+      if (Math.abs(value.nominal - ohms) < Math.abs(values[best].nominal - ohms)) best = state;
+    }
+    return best;
+  }
+}
+
+function faradsUnder(effects: readonly Effect[], element: number, nominal: number): number {
+  let farads = nominal;
+  for (const effect of effects) {
+    if (!("element" in effect) || effect.element !== element) continue;
+    if (effect.does === "open") farads = 0;
+    if (effect.does === "short") farads = Number.POSITIVE_INFINITY;
+    if (effect.does === "factor") farads *= effect.by;
+  }
+  return farads;
+}
+
+/**
+ * Ohms from several points held together to one: from the ohms of all pairs the matrix of transfer ohms seen from that
+ * one is known, and a joined point feeds them all alike.
+ */
+function joinedOhms(meter: Ohmmeter, { from, to, joined }: DeadAsk): number {
+  if (joined.length === 0) return meter.ohms(from, to);
+  const points = [from, ...joined].filter((point) => Number.isFinite(meter.ohms(point, to)));
+  const matrix = points.map((a) => [
+    ...points.map((b) => (meter.ohms(a, to) + meter.ohms(b, to) - meter.ohms(a, b)) / 2),
+    1,
+  ]);
+  return 1 / sumOfSolution(matrix);
+}
+
+/** Sum of x of a small system [M | 1], points at the same potential dropped. */
+function sumOfSolution(rows: number[][]): number {
+  const count = rows.length;
+  let sum = 0;
+  const used: boolean[] = rows.map(() => false);
+  const scales = rows.map((row, k) => Math.abs(row[k]));
+  for (let k = 0; k < count; k++) {
+    const pivot = rows[k][k];
+    if (!(pivot > 1e-12 * scales[k])) continue;
+    used[k] = true;
+    for (let i = 0; i < count; i++) {
+      if (i === k) continue;
+      const by = rows[i][k] / pivot;
+      for (let j = 0; j <= count; j++) rows[i][j] -= by * rows[k][j];
+    }
+  }
+  for (let k = 0; k < count; k++) if (used[k]) sum += rows[k][count] / rows[k][k];
+  return sum;
+}

@@ -1,0 +1,17 @@
+import type { Mode } from "../fault/index.ts";
+import type { Meter } from "../meter/index.ts";
+import type { Atom, Fault, Prediction, Probe } from "../predict/index.ts";
+import type { Machine, SignRule } from "../sheet/index.ts";
+
+/** All that one candidate machine would show; made on demand, kept by whoever implements it. */
+export interface Foresight {
+  readonly machine: Machine;
+  readonly modes: readonly Mode[];
+  readonly atoms: readonly Atom[];
+  /** Chance of each true answer to a sign, in the order of its answers. */
+  answers(sign: SignRule, fault: Fault): ArrayLike<number>;
+  /** What a display would show. */
+  shows(probe: Probe, meter: Meter, fault: Fault): Prediction;
+  /** Is a pair of faults cheap to foresee here (no programme to run)? */
+  isQuick(probe: Probe): boolean;
+}
