@@ -171,3 +171,14 @@ export class MachineBuilder {
     };
   }
 }
+
+/** A time-out: what is done when its condition still holds after so many seconds. */
+export function timeOut(
+  id: string,
+  condition: Evaluate,
+  afterSeconds: number,
+  actions: Step["timeOuts"][number]["then"],
+): Step["timeOuts"][number] {
+  // biome-ignore lint/suspicious/noThenProperty: the sheet's own word, and no promise is near
+  return { id, if: condition, afterSeconds, then: actions };
+}

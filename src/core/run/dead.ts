@@ -1,4 +1,4 @@
-import { type Circuit, compile, type Ohmmeter } from "../circuit/index.ts";
+import { type Circuit, compile, type Ohmmeter, type Shape } from "../circuit/index.ts";
 import type { Effect } from "../fault/index.ts";
 import type { Machine } from "../sheet/index.ts";
 import { Control } from "./control.ts";
@@ -15,6 +15,8 @@ export interface DeadState {
   readonly freed: readonly string[];
   /** Inputs set by hand, by id: a door shut, a key held. */
   readonly hands: ReadonlyMap<string, number>;
+  /** Pins of the mains plug joined together, as point ids: line and neutral, for insulation against earth. */
+  readonly joined?: readonly string[];
 }
 
 /** The record of the appliance's own mains plug. */
@@ -29,11 +31,13 @@ export class DeadBench {
   readonly #settler: Settler;
   readonly #ohmmeter: Ohmmeter;
   readonly #jointsOf: ReadonlyMap<string, readonly number[]>;
+  readonly #jumpers: readonly Jumper[];
 
   constructor(machine: Machine, parameters?: ArrayLike<number>, circuit?: Circuit) {
     this.machine = machine;
     this.#network = networkOf(machine, parameters);
-    this.#circuit = circuit ?? compile(this.#network.shape);
+    this.#jumpers = jumpersOf(machine, this.#network.shape.elements.length);
+    this.#circuit = circuit ?? compile(withJumpers(this.#network.shape, this.#jumpers));
     this.#live = new Live(this.#network, undefined, parameters);
     this.#settler = new Settler(this.#live, new Control());
     this.#ohmmeter = this.#circuit.ohmmeter();
@@ -61,7 +65,7 @@ export class DeadBench {
   }
 
   /** Only the siemens of every element of the shape, for tables of many faults; `out` has one number an element. */
-  fill(effects: readonly Effect[], { pulled, freed, hands }: DeadState, out: Float64Array): void {
+  fill(effects: readonly Effect[], { pulled, freed, hands, joined = [] }: DeadState, out: Float64Array): void {
     const live = this.#live;
     live.load(effects);
     this.machine.variables.forEach(({ id }, index) => {
@@ -74,8 +78,33 @@ export class DeadBench {
       if (plug.id !== mainsPlug && !pulled.includes(plug.id)) continue;
       for (const element of plug.elements) out[element] = 0;
     }
+    for (const { element, points } of this.#jumpers) {
+      out[element] = points.every((point) => joined.includes(point)) ? Number.POSITIVE_INFINITY : 0;
+    }
     for (const part of freed) for (const element of this.#jointsOf.get(part) ?? []) out[element] = 0;
   }
+}
+
+/** A wire that may join two pins of the mains plug, an element behind all others. */
+interface Jumper {
+  readonly element: number;
+  readonly points: readonly [string, string];
+  readonly nodes: readonly [number, number];
+}
+
+function jumpersOf(machine: Machine, first: number): Jumper[] {
+  const plug = machine.plugs.find(({ id }) => id === mainsPlug);
+  const pins = plug?.pins.map(({ point }) => machine.points[point]) ?? [];
+  const pairs = pins.flatMap((one, index) => pins.slice(index + 1).map((other) => [one, other] as const));
+  return pairs.map(([one, other], index) => ({
+    element: first + index,
+    points: [one.id, other.id],
+    nodes: [one.node, other.node],
+  }));
+}
+
+function withJumpers(shape: Shape, jumpers: readonly Jumper[]): Shape {
+  return { ...shape, elements: [...shape.elements, ...jumpers.map(({ nodes: [a, b] }) => ({ a, b }))] };
 }
 
 /** One dead machine's ohmmeter; for many faults, open a `DeadBench`. */

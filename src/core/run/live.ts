@@ -1,22 +1,24 @@
-import type { Circuit, Solver } from "../circuit/index.ts";
+import type { Solver } from "../circuit/index.ts";
 import type { Effect } from "../fault/index.ts";
 import type { Moment } from "../part/index.ts";
 import { changesOf, emptyRows, type Network, type Rows, restoreRows, writeRows } from "./network.ts";
 
+/** What a running machine asks of its circuit. */
+export type Electrics = Pick<
+  Solver,
+  "re" | "im" | "emfRe" | "emfIm" | "solve" | "magnitude" | "amps" | "ampsMagnitude"
+>;
+
 /** What a machine is like with no power at all: every volt and ampere is zero. */
-export const noPower: Solver = {
+const noPower: Electrics = {
   re: new Float64Array(0),
   im: new Float64Array(0),
   emfRe: new Float64Array(0),
   emfIm: new Float64Array(0),
   solve: () => {},
-  volts: () => ({ re: 0, im: 0 }),
   magnitude: () => 0,
   amps: () => ({ re: 0, im: 0 }),
   ampsMagnitude: () => 0,
-  joined: (a, b) => a === b,
-  metered: () => ({ volts: 0, floats: true }),
-  partials: () => ({ re: new Float64Array(0), im: new Float64Array(0) }),
 };
 
 /**
@@ -27,8 +29,8 @@ export class Live implements Moment {
   readonly network: Network;
   readonly states: Uint8Array;
   readonly variables: Float64Array;
-  readonly ac: Solver;
-  readonly dc: Solver;
+  readonly ac: Electrics;
+  readonly dc: Electrics;
   /** Sets that a fault holds fast, and variables that it has fixed. */
   readonly stuck: Uint8Array;
   readonly fixed: Uint8Array;
@@ -40,8 +42,8 @@ export class Live implements Moment {
   #changed: number[] = [];
   #stale = true;
 
-  /** `circuit` absent: the machine has no power; only hands and world move it. */
-  constructor(network: Network, circuit?: Circuit, parameters?: ArrayLike<number>) {
+  /** `power` absent: the machine has none; only hands and world move it. */
+  constructor(network: Network, power?: { ac: Solver; dc: Solver }, parameters?: ArrayLike<number>) {
     const { machine } = network;
     this.network = network;
     this.states = new Uint8Array(machine.stateSets.length);
@@ -54,8 +56,8 @@ export class Live implements Moment {
     machine.elements.forEach((_, element) => {
       restoreRows(this.#rows, network, element);
     });
-    this.ac = circuit?.ac() ?? noPower;
-    this.dc = circuit?.dc() ?? noPower;
+    this.ac = power?.ac ?? noPower;
+    this.dc = power?.dc ?? noPower;
   }
 
   /** Puts the machine at rest, with the effects of a fault in place. */

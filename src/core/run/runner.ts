@@ -1,4 +1,4 @@
-import { type Circuit, compile } from "../circuit/index.ts";
+import { type Circuit, compile, type Solver } from "../circuit/index.ts";
 import type { Effect } from "../fault/index.ts";
 import type { Machine } from "../sheet/index.ts";
 import { Live } from "./live.ts";
@@ -17,6 +17,7 @@ export class Runner {
   readonly machine: Machine;
   readonly #circuit: Circuit;
   readonly #network: Network;
+  readonly #power: { ac: Solver; dc: Solver };
   readonly #live: Live;
   readonly #programme: Programme;
   readonly #goods = new Map<string, Float64Array>();
@@ -27,7 +28,8 @@ export class Runner {
     this.machine = machine;
     this.#network = networkOf(machine, parameters);
     this.#circuit = circuit ?? compile(this.#network.shape);
-    this.#live = new Live(this.#network, this.#circuit, parameters);
+    this.#power = { ac: this.#circuit.ac(), dc: this.#circuit.dc() };
+    this.#live = new Live(this.#network, this.#power, parameters);
     this.#programme = new Programme(this.#live);
     this.healthy = this.#programme.run([]);
     this.#noteGoods(this.healthy);
@@ -61,7 +63,7 @@ export class Runner {
     this.#live.place(member.states, member.variables);
     this.#live.goods = at === undefined ? undefined : this.#goods.get(at);
     this.#live.solve();
-    return new Solved(this.#live);
+    return new Solved(this.#live, this.#power);
   }
 
   #commandId(output: number): string {

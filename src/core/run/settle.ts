@@ -88,12 +88,12 @@ export class Settler {
     for (let count = 0; ; count++) {
       this.#live.solve();
       const tick = this.#keep(count);
-      const first = this.#seenBefore(count);
-      if (first >= 0) return this.#hunt(first, count);
-      if (count === mostTicks) return this.#hunt(mostTicks >> 1, count);
       if (!this.#act(tick, slowest)) {
         return { members: [{ weight: 1, states: tick.states.slice(), variables: tick.variables.slice() }] };
       }
+      const first = this.#seenBefore(count);
+      if (first >= 0) return this.#hunt(first, count);
+      if (count === mostTicks) return this.#hunt(mostTicks >> 1, count);
     }
   }
 
@@ -288,7 +288,10 @@ export class Settler {
     return tick;
   }
 
-  /** First tick of a round that ends where it began, or -1. Creeping world values alone make no round. */
+  /**
+   * First tick of a round that ends where it began, or -1: the same states, outputs, haste of what is due next, and
+   * world. Creeping world values alone make no round.
+   */
   #seenBefore(count: number): number {
     const now = this.#ticks[count];
     let moved = false;
@@ -301,7 +304,7 @@ export class Settler {
   }
 
   #sameSwitching(one: Tick, other: Tick): boolean {
-    if (one.stopped !== other.stopped) return false;
+    if (one.stopped !== other.stopped || one.haste !== other.haste) return false;
     for (let set = 0; set < one.states.length; set++) if (one.states[set] !== other.states[set]) return false;
     return this.#outputs.every((output) => one.variables[output] === other.variables[output]);
   }

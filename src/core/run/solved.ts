@@ -17,11 +17,11 @@ export class Solved {
   readonly dc: Solver;
   readonly #live: Live;
 
-  constructor(live: Live) {
+  constructor(live: Live, power: { ac: Solver; dc: Solver }) {
     this.live = live;
     this.#live = live;
-    this.ac = live.ac;
-    this.dc = live.dc;
+    this.ac = power.ac;
+    this.dc = power.dc;
   }
 
   /** What a voltmeter of `inputOhms` shows between two nodes, volts; `floats` when nothing ties it to a source. */
