@@ -20,8 +20,8 @@ test("a part's modes share its 6 failures by their per cents, places times ohms 
     modes: [mode("open", 60, { does: "open", targets: ["coil"] }), mode("leak", 40, leak)],
   });
   const coil = b.element("heater.coil", "R", "a", "b", 22);
-  const first = b.element("heater.leak s1 case", "leak", "a", "case", Number.POSITIVE_INFINITY);
-  b.element("heater.leak mid case", "leak", "b", "case", Number.POSITIVE_INFINITY);
+  const first = b.element("heater.leak s1-case", "leak", "a", "case", Number.POSITIVE_INFINITY);
+  b.element("heater.leak mid-case", "leak", "b", "case", Number.POSITIVE_INFINITY);
   const [open, leaks] = modesOf(b.build());
   expect(open.id).toBe("heater/open");
   expect(open.share).toBeCloseTo(3.6, 12);

@@ -45,7 +45,7 @@ function alternatives(machine: Machine, part: Part, rule: DoesRule, elements: El
       return rule.by.map((by) => rule.targets.map((name) => ({ does: "factor", element: element(name), by })));
     case "leak-between":
       return rule.from.flatMap((from): Alternative[] =>
-        rule.ohms.map((ohms) => [{ does: "leak", element: element(`leak ${from} ${rule.to}`), ohms }]),
+        rule.ohms.map((ohms) => [{ does: "leak", element: element(`leak ${from}-${rule.to}`), ohms }]),
       );
     case "stuck": {
       for (const set of part.stateSets) {
