@@ -1,5 +1,8 @@
 // The door of `chance`: distributions, log-weights, quantiles, quadrature, a seeded generator.
+export { betaCdf, betaQuantile, betaSf, logBeta } from "./beta.ts";
+export { binomialLogPmf, clopperPearson } from "./binomial.ts";
 export { erf, erfc, erfcx } from "./error-function.ts";
+export { gammaCdf, gammaQuantile, gammaSf, logGamma } from "./gamma.ts";
 export { logAdd, logOneMinusExp, logSumExp, normaliseLogs } from "./logs.ts";
 export {
   logNormalBand,
@@ -15,3 +18,4 @@ export {
 export { gaussHermite, gaussLegendre, type Rule } from "./quadrature.ts";
 export { type Random, seeded } from "./random.ts";
 export { draw, quadrature, quantileOf } from "./rated-spread.ts";
+export { studentQuantile, studentSf } from "./student.ts";
