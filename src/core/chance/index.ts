@@ -15,6 +15,7 @@ export {
   normalQuantile,
   normalSf,
 } from "./normal.ts";
+export { type Moments, momentsOverGrid, type Sample, sample, shortestInterval } from "./propagate.ts";
 export { gaussHermite, gaussLegendre, type Rule } from "./quadrature.ts";
 export { type Random, seeded } from "./random.ts";
 export { draw, quadrature, quantileOf } from "./rated-spread.ts";

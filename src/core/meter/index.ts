@@ -1,5 +1,6 @@
 // The door of `meter`: what a display says of the true value, and what the meter disturbs.
 export { conformity, guarded, passChance, type Risks, risksOf, type Verdict } from "./conformity.ts";
+export { ohmsAt20, windingFactor, windingRise } from "./copper.ts";
 export { readingEstimate } from "./estimate.ts";
 export { leadsOf } from "./leads.ts";
 export {
@@ -10,6 +11,8 @@ export {
   type SingleShown,
 } from "./likelihood.ts";
 export type * from "./meter.ts";
+export { type Ntc, ntcDegrees, ntcModelError, ntcOhms } from "./ntc.ts";
+export { pt100Degrees, pt100Ohms, pt100Tolerance } from "./pt100.ts";
 export { measured, quantities, unitOfQuantity } from "./quantity-unit.ts";
 export { displayed, limitOf, pickRange, rangesOf, shownBy, standardUncertaintyOf, topOf } from "./range.ts";
 export { readMeter } from "./read-meter.ts";
