@@ -30,6 +30,8 @@ export interface DraftPart {
   /** Words for its pins: "outer tab". */
   readonly tabs: ReadonlyMap<string, string>;
   readonly neverLive: boolean;
+  /** Whether its pins can be probed, where the sheet says so. */
+  readonly points?: boolean;
 }
 
 export interface DraftPlug {

@@ -4,7 +4,21 @@ import type { Draft, DraftPart, DraftPin, DraftPlug, JointRow } from "./draft.ts
 import type { Library } from "./house.ts";
 import type { Merged } from "./merge.ts";
 
-const PART_KEYS = ["kind", "of", "access", "share", "source", "says", "tabs", "live", "modes", "if", "only-if", "note"];
+const PART_KEYS = [
+  "kind",
+  "of",
+  "access",
+  "share",
+  "source",
+  "says",
+  "tabs",
+  "live",
+  "points",
+  "modes",
+  "if",
+  "only-if",
+  "note",
+];
 const PLUG_KEYS = [
   "of",
   "ways",
@@ -72,6 +86,7 @@ export function readPart(id: string, cursor: Cursor, library: Library): DraftPar
   const share = cursor.field("share");
   const of = cursor.field("of")?.word();
   const access = cursor.field("access")?.word();
+  const points = cursor.field("points")?.yesNo();
   const shareSource = share === undefined ? (instance.source ?? cursor.source) : cursor.source;
   return {
     id,
@@ -85,6 +100,7 @@ export function readPart(id: string, cursor: Cursor, library: Library): DraftPar
     pins,
     tabs,
     neverLive: cursor.field("live")?.choice(["never"]) === "never",
+    ...(points === undefined ? {} : { points }),
   };
 }
 

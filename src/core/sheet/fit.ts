@@ -36,7 +36,7 @@ export function fitParts(
       const outer = wiring.at(part, wire);
       const node = className === "none" ? outer : wiring.node(`${part.id}.${pin}`);
       pins.set(pin, node);
-      if (part.of === undefined || part.access !== undefined) points.push(pointOfPin(part, pin, node, wording, access));
+      if (canBeProbed(part, className)) points.push(pointOfPin(part, pin, node, wording, access));
       const kind = className === "none" ? undefined : joints.of(className, part.cursor);
       if (kind === undefined) continue;
       const jointPart = { part: part.id, pin, class: className };
@@ -166,6 +166,14 @@ const OUTPUT_KNOB = "drive";
 function setOf(instance: KindInstance, sets: readonly number[], states: readonly string[]): number {
   const local = instance.stateSets.findIndex((set) => states.every((state) => set.states.includes(state)));
   return sets[local] ?? -1;
+}
+
+/**
+ * Inside an assembly only what has a joint of its own and a way to reach it; inside the house nothing. A part's line
+ * may say otherwise (`points: yes`).
+ */
+function canBeProbed(part: DraftPart, joint: string): boolean {
+  return part.points ?? (part.of === undefined || (part.access !== undefined && joint !== "none"));
 }
 
 function pointOfPin(part: DraftPart, pin: string, node: number, wording: Wording, access: string | undefined): Point {

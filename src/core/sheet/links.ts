@@ -15,13 +15,9 @@ export class FaultNames {
     this.#owners = new Set([...causes.map(({ id }) => id), ...parts.map(({ id }) => id)]);
   }
 
-  /** Names that match: an exact one, a part for all its modes, or a pattern in which `*` is any run of letters. */
+  /** Names that match; see `matchesFault`. */
   matching(pattern: string): readonly string[] {
-    const whole = this.#owners.has(pattern) ? `${pattern}/` : undefined;
-    if (!pattern.includes("*"))
-      return this.#all.filter((name) => name === pattern || (whole !== undefined && name.startsWith(whole)));
-    const form = new RegExp(`^${pattern.split("*").map(escaped).join(".*")}(/.*)?$`);
-    return this.#all.filter((name) => form.test(name));
+    return this.#all.filter((name) => matchesFault(pattern, name));
   }
 
   get known(): readonly string[] {
@@ -29,24 +25,28 @@ export class FaultNames {
   }
 }
 
-function escaped(text: string): string {
-  return text.replace(/[.+?^${}()|[\]\\]/g, "\\$&");
-}
-
-/** Cause and victim, patterns written out. A link about a part that this combination does not have is passed over. */
-export function readLinks(merged: Merged, names: FaultNames, issues: IssueList): readonly Link[] {
-  const links = new Map<string, Link>();
-  for (const cursor of merged.single("links", issues)?.items() ?? []) {
-    cursor.onlyKeys(["cause", "victim", "p", "note"]);
-    const cause = cursor.need("cause")?.word();
-    const victim = cursor.need("victim")?.word();
-    const p = cursor.need("p", "p: the chance of the victim, given the cause")?.chance();
-    if (cause === undefined || victim === undefined || p === undefined) continue;
-    for (const one of names.matching(cause)) {
-      for (const other of names.matching(victim)) links.set(`${one}>${other}`, { cause: one, victim: other, p });
-    }
+/**
+ * Does a name in a link, a sign's table or a list of reasons mean this fault? `lint` and `heater/all open` mean themselves,
+ * `heater` every mode of the heater, and `*` stands for any run of letters: `joint heater.*`, `heat-relay-1/*welded`.
+ *
+ * @param fault  cause id, or `part/mode`
+ */
+export function matchesFault(pattern: string, fault: string): boolean {
+  if (!pattern.includes("*")) return fault === pattern || fault.startsWith(`${pattern}/`);
+  const pieces = pattern.split("*");
+  const first = pieces[0] ?? "";
+  if (!fault.startsWith(first)) return false;
+  let at = first.length;
+  for (const piece of pieces.slice(1, -1)) {
+    const found = fault.indexOf(piece, at);
+    if (found < 0) return false;
+    at = found + piece.length;
   }
-  return [...links.values()];
+  const last = pieces.at(-1) ?? "";
+  if (fault.length - last.length >= at && fault.endsWith(last)) return true;
+  // A pattern that ends within the part's name means all modes of the part.
+  const slash = fault.lastIndexOf("/");
+  return slash - last.length >= at && fault.slice(0, slash).endsWith(last);
 }
 
 /** Protector → why it opened. Chances are normalised. */
