@@ -1,9 +1,9 @@
 // The door of `sheet`: a family's wiring sheet, its slots, and one machine assembled from it.
 export { assemble } from "./assemble.ts";
 export { type Combination, checkAnswers, combinations } from "./combine.ts";
+export { matchesFault } from "./fault-names.ts";
 export { type House, type Library, readHouse } from "./house.ts";
 export { readLibrary } from "./library.ts";
-export { matchesFault } from "./links.ts";
 export type * from "./machine.ts";
 export { readSheet } from "./read.ts";
 export type { Layer, Piece, Sheet, Slot, Variant } from "./sheet.ts";

@@ -1,52 +1,24 @@
 import type { IssueList } from "../issue/index.ts";
-import { type Cursor, didYouMean } from "../part/index.ts";
 import type { Draft } from "./draft.ts";
-import type { Cause, Link, Part } from "./machine.ts";
+import { matchesFault } from "./fault-names.ts";
+import type { Link } from "./machine.ts";
 import type { Merged } from "./merge.ts";
 
-/** Everything that can be at fault, by the names that links, tables and reasons use: cause id, or `part/mode`. */
-export class FaultNames {
-  readonly #all: readonly string[];
-  readonly #owners: ReadonlySet<string>;
-
-  constructor(parts: readonly Part[], causes: readonly Cause[]) {
-    const modes = parts.flatMap((part) => part.instance.modes.map((mode) => `${part.id}/${mode.name}`));
-    this.#all = [...causes.map(({ id }) => id), ...modes];
-    this.#owners = new Set([...causes.map(({ id }) => id), ...parts.map(({ id }) => id)]);
+/** Cause and victim, patterns written out. A link about a part that this combination does not have is passed over. */
+export function readLinks(merged: Merged, faults: readonly string[], issues: IssueList): readonly Link[] {
+  const links = new Map<string, Link>();
+  for (const cursor of merged.single("links", issues)?.items() ?? []) {
+    cursor.onlyKeys(["cause", "victim", "p", "note"]);
+    const cause = cursor.need("cause")?.word();
+    const victim = cursor.need("victim")?.word();
+    const p = cursor.need("p", "p: the chance of the victim, given the cause")?.chance();
+    if (cause === undefined || victim === undefined || p === undefined) continue;
+    const victims = faults.filter((fault) => matchesFault(victim, fault));
+    for (const one of faults.filter((fault) => matchesFault(cause, fault))) {
+      for (const other of victims) links.set(`${one}>${other}`, { cause: one, victim: other, p });
+    }
   }
-
-  /** Names that match; see `matchesFault`. */
-  matching(pattern: string): readonly string[] {
-    return this.#all.filter((name) => matchesFault(pattern, name));
-  }
-
-  get known(): readonly string[] {
-    return [...this.#all, ...this.#owners];
-  }
-}
-
-/**
- * Does a name in a link, a sign's table or a list of reasons mean this fault? `lint` and `heater/all open` mean themselves,
- * `heater` every mode of the heater, and `*` stands for any run of letters: `joint heater.*`, `heat-relay-1/*welded`.
- *
- * @param fault  cause id, or `part/mode`
- */
-export function matchesFault(pattern: string, fault: string): boolean {
-  if (!pattern.includes("*")) return fault === pattern || fault.startsWith(`${pattern}/`);
-  const pieces = pattern.split("*");
-  const first = pieces[0] ?? "";
-  if (!fault.startsWith(first)) return false;
-  let at = first.length;
-  for (const piece of pieces.slice(1, -1)) {
-    const found = fault.indexOf(piece, at);
-    if (found < 0) return false;
-    at = found + piece.length;
-  }
-  const last = pieces.at(-1) ?? "";
-  if (fault.length - last.length >= at && fault.endsWith(last)) return true;
-  // A pattern that ends within the part's name means all modes of the part.
-  const slash = fault.lastIndexOf("/");
-  return slash - last.length >= at && fault.slice(0, slash).endsWith(last);
+  return [...links.values()];
 }
 
 /** Protector → why it opened. Chances are normalised. */
@@ -78,14 +50,4 @@ export function readCodes(merged: Merged, issues: IssueList): ReadonlyMap<string
     if (says !== undefined) codes.set(code, says);
   }
   return codes;
-}
-
-/** The nearest known name for a pattern without a match. */
-export function nearName(pattern: string, cursor: Cursor, names: FaultNames): void {
-  cursor.warn(
-    "sheet.fault.unknown",
-    "a cause, a part, or part/mode of this sheet",
-    didYouMean(pattern, names.known),
-    `"${pattern}"`,
-  );
 }
