@@ -1,4 +1,4 @@
-import { type Circuit, compile, type Solver } from "../circuit/index.ts";
+import { type Circuit, compile, type Guard, type Solver } from "../circuit/index.ts";
 import type { Effect } from "../fault/index.ts";
 import type { Machine } from "../sheet/index.ts";
 import { Live } from "./live.ts";
@@ -6,6 +6,9 @@ import { type Network, networkOf } from "./network.ts";
 import type { Member, Run } from "./picture.ts";
 import { type GoodValues, Programme } from "./programme.ts";
 import { Solved } from "./solved.ts";
+
+/** No condition of a part hangs on a nanovolt, nor on the seventh digit. */
+const runGuard: Guard = { relative: 1e-6, floorVolts: 1e-9 };
 
 /**
  * Runs one machine with one fault after another; the circuit is compiled once and all buffers are reused.
@@ -17,8 +20,10 @@ export class Runner {
   readonly machine: Machine;
   readonly #circuit: Circuit;
   readonly #network: Network;
+  /** One for running, whose conditions need a few digits; one for reading. */
+  readonly #running: Live;
   readonly #power: { ac: Solver; dc: Solver };
-  readonly #live: Live;
+  readonly #reading: Live;
   readonly #programme: Programme;
   readonly #goods = new Map<string, Float64Array>();
   /** The good machine's run. */
@@ -29,8 +34,10 @@ export class Runner {
     this.#network = networkOf(machine, parameters);
     this.#circuit = circuit ?? compile(this.#network.shape);
     this.#power = { ac: this.#circuit.ac(), dc: this.#circuit.dc() };
-    this.#live = new Live(this.#network, this.#power, parameters);
-    this.#programme = new Programme(this.#live);
+    this.#reading = new Live(this.#network, this.#power, parameters);
+    const rough = { ac: this.#circuit.ac(runGuard), dc: this.#circuit.dc(runGuard) };
+    this.#running = new Live(this.#network, rough, parameters);
+    this.#programme = new Programme(this.#running);
     this.healthy = this.#programme.run([]);
     this.#noteGoods(this.healthy);
     for (const output of machine.serviceOutputs) {
@@ -56,14 +63,15 @@ export class Runner {
 
   /**
    * Solves one member of a picture again, so that anything can be read from it. `at` is the picture's key, for
-   * formulas "of good". What is given is one live view: the next call of this runner changes it.
+   * formulas "of good". What is given is one live view: the next `restore` of this runner changes it.
    */
   restore(effects: readonly Effect[], member: Member, at?: string): Solved {
-    this.#live.load(effects);
-    this.#live.place(member.states, member.variables);
-    this.#live.goods = at === undefined ? undefined : this.#goods.get(at);
-    this.#live.solve();
-    return new Solved(this.#live, this.#power);
+    const live = this.#reading;
+    live.load(effects);
+    live.place(member.states, member.variables);
+    live.goods = at === undefined ? undefined : this.#goods.get(at);
+    live.solve();
+    return new Solved(live, this.#power);
   }
 
   #commandId(output: number): string {
