@@ -37,8 +37,7 @@ try {
     process.stderr.write(
       `This is a fault of Faultwright itself, not of your input: ${cause instanceof Error ? cause.message : String(cause)}\n`,
     );
-    if (process.env.FAULTWRIGHT_TRACE !== undefined && cause instanceof Error)
-      process.stderr.write(`${cause.stack}\n`);
+    if (process.env.FAULTWRIGHT_TRACE !== undefined && cause instanceof Error) process.stderr.write(`${cause.stack}\n`);
     process.exitCode = exitCode.ourFault;
   }
 }
