@@ -98,7 +98,7 @@ class AmountReader {
       const value = this.#value(first);
       return value === undefined ? undefined : { nominal: value, lo: value, hi: value, spread: "exact" };
     }
-    const range = /^(?:\.\.|-)\s*(?=[\d.,+RkKMpnuµμm-])/.exec(rest);
+    const range = /^(?:\.\.|-(?!.*\+))\s*(?=[\d.,+RkKMpnuµμm-])/.exec(rest);
     if (range !== null) return this.#range(first, rest.slice(range[0].length));
     return this.#tolerance(first, rest);
   }

@@ -24,6 +24,7 @@ export function correlated(
   const factor: number[][] = [];
   for (let i = 0; i < n; i++) {
     const row: number[] = [];
+    factor.push(row);
     for (let j = 0; j <= i; j++) {
       let rest = at(i, j);
       for (let k = 0; k < j; k++) rest -= (row[k] ?? 0) * (factor[j]?.[k] ?? 0);
@@ -35,7 +36,6 @@ export function correlated(
         row.push(pivot === 0 ? 0 : rest / pivot);
       }
     }
-    factor.push(row);
   }
   return values.map((value, i) => {
     const u = uncertainties[i] ?? 0;
