@@ -184,6 +184,10 @@ class Fold {
       const probe = this.#probe(event, reading, state);
       const meter = this.#meter(event, measured.set, probe?.quantity);
       if (probe === undefined || meter === undefined) continue;
+      if (reading.shown.kind === "count") {
+        this.#note(event, { kind: "count", probe, good: reading.shown.good, of: reading.shown.of });
+        continue;
+      }
       this.#note(event, {
         kind: "reading",
         probe,

@@ -1,4 +1,4 @@
-import { parseShown, type Quantity, type Shown } from "../meter/index.ts";
+import { parseShown, parseShownBatch, type Quantity, type Shown } from "../meter/index.ts";
 import type { Cursor } from "../part/index.ts";
 import type { EventBody, MeasuredReading, ReadingSet } from "./job.ts";
 
@@ -109,39 +109,40 @@ function atPlug(at: Cursor, value: Value): readonly MeasuredReading[] | undefine
   const plug = at.need("at")?.word("a connector");
   if (plug === undefined) return undefined;
   const pairs = at.field("pairs");
-  const written: (readonly [string, Cursor, string])[] = [];
-  if (pairs !== undefined) {
-    const names = pairs.words("pairs of pins: [1-2, 1-3]").flatMap((word) => word.trim().split(/[\s,]+/));
-    const shows = value.at
-      .words("what was shown, in the order of the pairs")
-      .flatMap((word) => word.trim().split(/\s+/));
-    if (names.length !== shows.length) {
-      return value.at.refuse(
-        "job.pairs",
-        `${names.length} readings for ${names.length} pairs`,
-        undefined,
-        `${shows.length} readings`,
-      );
-    }
-    names.forEach((name, index) => {
-      written.push([name, value.at, shows[index] ?? ""]);
-    });
-  } else {
-    for (const [name, shown] of value.at.entries("readings by pair of pins: {1-2: 26.4, 1-3: OL}")) {
-      written.push([name, shown, shown.text("what the meter showed") ?? ""]);
-    }
-  }
-  return written.flatMap(([pair, place, text]) => {
-    const match = /^([^\s–-]+)\s*[–-]\s*([^\s–-]+)$/.exec(pair);
-    if (match === null) {
-      place.refuse("job.pair", "two pins: 1-3", undefined, `"${pair}"`);
-      return [];
-    }
-    const shown = shownOf(place, text, value.quantity);
-    return shown === undefined
-      ? []
-      : [{ quantity: value.quantity, from: `${plug}.${match[1]}`, to: `${plug}.${match[2]}`, joinedWith: [], shown }];
+  if (pairs !== undefined) return inOrder(plug, pairs, value);
+  return value.at.entries("readings by pair of pins: {1-2: 26.4, 1-3: OL}").flatMap(([pair, field]) => {
+    const shown = readShown(field, value.quantity);
+    return shown === undefined ? [] : readingOf(plug, pair, shown, value.quantity, field);
   });
+}
+
+/** Readings typed in one go, in the order of the pairs. */
+function inOrder(plug: string, pairs: Cursor, value: Value): readonly MeasuredReading[] {
+  const names = pairs.words("pairs of pins: [1-2, 1-3]").flatMap((word) => word.trim().split(/[\s,]+/));
+  const typed = value.at.words("what was shown, in the order of the pairs").join(" ");
+  const shows = value.at.issues.take(parseShownBatch(typed, value.quantity, value.at.place));
+  if (shows === undefined) return [];
+  if (names.length !== shows.length) {
+    const expected = `${names.length} readings for ${names.length} pairs`;
+    value.at.refuse("job.pairs", expected, undefined, `${shows.length} readings`);
+    return [];
+  }
+  return shows.flatMap((shown, index) => readingOf(plug, names[index] ?? "", shown, value.quantity, pairs));
+}
+
+function readingOf(
+  plug: string,
+  pair: string,
+  shown: Shown,
+  quantity: Quantity,
+  place: Cursor,
+): readonly MeasuredReading[] {
+  const match = /^([^\s–-]+)\s*[–-]\s*([^\s–-]+)$/.exec(pair);
+  if (match === null) {
+    place.refuse("job.pair", "two pins: 1-3", undefined, `"${pair}"`);
+    return [];
+  }
+  return [{ quantity, from: `${plug}.${match[1]}`, to: `${plug}.${match[2]}`, joinedWith: [], shown }];
 }
 
 function ofCause(at: Cursor, value: Value): readonly MeasuredReading[] | undefined {
@@ -154,11 +155,7 @@ function ofCause(at: Cursor, value: Value): readonly MeasuredReading[] | undefin
 
 function readShown(at: Cursor, quantity: Quantity): Shown | undefined {
   const text = at.word("what the meter showed: 26.4, OL, or a word");
-  return text === undefined ? undefined : shownOf(at, text, quantity);
-}
-
-function shownOf(at: Cursor, text: string, quantity: Quantity): Shown | undefined {
-  return at.issues.take(parseShown(text, quantity, at.place));
+  return text === undefined ? undefined : at.issues.take(parseShown(text, quantity, at.place));
 }
 
 function readSet(at: Cursor): ReadingSet {

@@ -1,0 +1,153 @@
+/**
+ * One thing that could be tested by itself and then mended: a part, a group of joints, a cause.
+ * Hypotheses that a repairer would mend at the same place share a target.
+ */
+export interface Target {
+  readonly id: string;
+  readonly says: string;
+  /** Money to test this one by itself, what must be opened apart. */
+  readonly check: number;
+  /** Access groups, as indices of `Ground.groups`, that must be open for it. */
+  readonly groups: readonly number[];
+  /** Nothing to be done about it: it ends in stopping. */
+  readonly endless: boolean;
+}
+
+/** What the base policy stands on; money throughout. */
+export interface Ground {
+  readonly targets: readonly Target[];
+  /** Money to open and close each access group once. */
+  readonly groups: readonly { readonly id: string; readonly cost: number }[];
+  /** Live hypothesis → target. */
+  readonly targetOf: Int32Array;
+  /** Live hypothesis → expected money to be rid of it once it is known (everything it consists of). */
+  readonly cure: Float64Array;
+  /** Money lost when the job stops without a repair. */
+  readonly stop: number;
+}
+
+export interface BaseStep {
+  readonly do: "check" | "mend" | "stop";
+  /** Index of the target; -1 for stop. */
+  readonly target: number;
+}
+
+/** Below this share of the whole weight, what is left is charged as stopping. */
+const NEGLIGIBLE = 1e-4;
+
+/**
+ * Expected cost of finding and mending by the plainest of plans: one target after the other, likeliest for its price
+ * first, each tested by itself (or mended on the chance where that is cheaper), until stopping is cheaper than going on.
+ * What a cover costs is paid with the first target behind it.
+ *
+ * It is what every other step is held against: a step is worth what it takes off this cost.
+ *
+ * @source ratio rule: Kadane & Simon 1977; with repairs and a plan to fall back on: Heckerman, Breese & Rommelse 1995 (from memory)
+ */
+export class BasePolicy {
+  readonly ground: Ground;
+  /** Calls of `cost`, as the measure of work. */
+  evaluations = 0;
+  readonly #weight: Float64Array;
+  readonly #cure: Float64Array;
+  readonly #live: Int32Array;
+  readonly #open: Uint8Array;
+  #first: BaseStep = { do: "stop", target: -1 };
+
+  constructor(ground: Ground) {
+    this.ground = ground;
+    this.#weight = new Float64Array(ground.targets.length);
+    this.#cure = new Float64Array(ground.targets.length);
+    this.#live = new Int32Array(ground.targets.length);
+    this.#open = new Uint8Array(ground.groups.length);
+  }
+
+  /** First step of the plan that `cost` last priced. */
+  get first(): BaseStep {
+    return this.#first;
+  }
+
+  /**
+   * Expected money to the end for these hypotheses.
+   *
+   * @param weights  of the live hypotheses, in their order, not normalised
+   * @param open     access groups that are open, 1 or 0 each
+   * @returns        money × the sum of the weights
+   */
+  cost(weights: ArrayLike<number>, open: ArrayLike<number>): number {
+    this.evaluations++;
+    const { targets, groups, targetOf, cure, stop } = this.ground;
+    const weight = this.#weight;
+    const cureSum = this.#cure;
+    weight.fill(0);
+    cureSum.fill(0);
+    let whole = 0;
+    for (let i = 0; i < targetOf.length; i++) {
+      const w = weights[i] as number;
+      if (w === 0) continue;
+      const t = targetOf[i] as number;
+      weight[t] = (weight[t] as number) + w;
+      cureSum[t] = (cureSum[t] as number) + w * (cure[i] as number);
+      whole += w;
+    }
+    this.#first = { do: "stop", target: -1 };
+    if (whole === 0) return 0;
+
+    let count = 0;
+    for (let t = 0; t < targets.length; t++) {
+      if ((weight[t] as number) > NEGLIGIBLE * whole) this.#live[count++] = t;
+    }
+    for (let g = 0; g < groups.length; g++) this.#open[g] = open[g] as number;
+
+    let paid = 0;
+    let left = whole;
+    let best = whole * stop;
+    let first: BaseStep | undefined;
+    while (count > 0) {
+      let pick = -1;
+      let pickRatio = -1;
+      let pickStep = 0;
+      let pickMend = false;
+      for (let n = 0; n < count; n++) {
+        const t = this.#live[n] as number;
+        const target = targets[t] as Target;
+        const w = weight[t] as number;
+        let access = 0;
+        for (const g of target.groups) if (this.#open[g] === 0) access += (groups[g] as { cost: number }).cost;
+        const each = (cureSum[t] as number) / w;
+        const checked = left * (access + target.check);
+        const onChance = target.endless ? Number.POSITIVE_INFINITY : left * access + (left - w) * each;
+        const mend = onChance < checked;
+        const step = mend ? onChance : checked;
+        const ratio = w / (step + 1e-9 * whole);
+        if (ratio > pickRatio) {
+          pick = n;
+          pickRatio = ratio;
+          pickStep = step;
+          pickMend = mend;
+        }
+      }
+      const t = this.#live[pick] as number;
+      paid += pickStep + (cureSum[t] as number);
+      left -= weight[t] as number;
+      first ??= { do: pickMend ? "mend" : "check", target: t };
+      for (const g of (targets[t] as Target).groups) this.#open[g] = 1;
+      this.#live[pick] = this.#live[count - 1] as number;
+      count--;
+      const stopped = paid + Math.max(0, left) * stop;
+      if (stopped < best) {
+        best = stopped;
+        this.#first = first;
+      }
+    }
+    return best;
+  }
+
+  /** Money that no test can save: every hypothesis mended as if it were known, or stopped where that is less. */
+  least(weights: ArrayLike<number>): number {
+    const { cure, stop } = this.ground;
+    let sum = 0;
+    for (let i = 0; i < cure.length; i++) sum += (weights[i] as number) * Math.min(stop, cure[i] as number);
+    return sum;
+  }
+}

@@ -1,0 +1,240 @@
+import type { Mode } from "../fault/index.ts";
+import { type Course, coursesFor, cureOf, priceOf, type Shop } from "../remedy/index.ts";
+import type { Cause, Machine, Part } from "../sheet/index.ts";
+import type { Belief, Case, Hypothesis, Live } from "../suspect/index.ts";
+import type { Ground, Target } from "./base-policy.ts";
+import { type AccessGroups, accessChain } from "./set-up.ts";
+import type { WorkState } from "./work-state.ts";
+
+/** What planning takes from a case. */
+export type PlanCase = Pick<Case, "candidates" | "hypotheses" | "outcomes" | "prediction">;
+
+/** Minutes spent on a machine that has something this sheet does not know, before one stops (from memory). */
+const UNKNOWN_MINUTES = 30;
+/** Minutes to satisfy oneself that nothing is wrong, and to explain it (from memory). */
+const NOTHING_MINUTES = 12;
+
+/** The case as the planner sees it: live hypotheses, what it takes to mend each, where each is. */
+export interface Board {
+  readonly case: PlanCase;
+  readonly live: Live;
+  readonly ground: Ground;
+  readonly groups: AccessGroups;
+  readonly groupIndex: ReadonlyMap<string, number>;
+  /** Open groups now, by index of `ground.groups`. */
+  readonly open: Uint8Array;
+  /** Machine with the largest live weight: where words and points are taken from. */
+  readonly machine: Machine;
+  /** Live hypothesis → its machine. */
+  readonly machineOf: (i: number) => Machine;
+  /** Courses for a mode, by mode id. */
+  readonly courses: (hypothesis: Hypothesis, mode: Mode) => readonly Course[];
+  /** Money for finding out whether a remedy worked. */
+  readonly tryCost: number;
+}
+
+/** Hypotheses that carry the belief: the heaviest, until they hold `mass`, at most `atMost`; in the order of the case. */
+export function liveOf(belief: Belief, atMost: number, mass: number): Live {
+  const log = belief.logPosterior;
+  let top = Number.NEGATIVE_INFINITY;
+  for (const value of log) if (value > top) top = value;
+  const possible: number[] = [];
+  // Anything e^-14 below the heaviest is less than one in a million of it.
+  log.forEach((value, h) => {
+    if (value > top - 14) possible.push(h);
+  });
+  possible.sort((a, b) => (log[b] as number) - (log[a] as number) || a - b);
+  const kept: number[] = [];
+  let held = 0;
+  for (const h of possible) {
+    if (kept.length >= atMost || held >= mass) break;
+    kept.push(h);
+    held += Math.exp(log[h] as number);
+  }
+  kept.sort((a, b) => a - b);
+  return {
+    hypotheses: Int32Array.from(kept),
+    weights: Float64Array.from(kept, (h) => Math.exp(log[h] as number) / held),
+  };
+}
+
+/** Lays out a case for planning. */
+export function layOut(the: PlanCase, live: Live, state: WorkState, shop: Shop, stop: number): Board {
+  const hypotheses = Array.from(live.hypotheses, (h) => the.hypotheses[h] as Hypothesis);
+  const machineOf = (i: number): Machine => {
+    const machine = the.candidates[(hypotheses[i] as Hypothesis).candidate]?.machine;
+    if (machine === undefined) throw new RangeError(`layOut: hypothesis ${i} has no machine`);
+    return machine;
+  };
+  const groups = accessOf(the);
+  const groupIds = [...groups.keys()];
+  const groupIndex = new Map(groupIds.map((id, n) => [id, n]));
+  const courses = courseMemo(the, shop, new Set(state.whys.keys()));
+  const tryCost = priceOf(shop.minutes.verify, shop);
+
+  const targets = new TargetList(groups, groupIndex, shop);
+  const weightOfMode = new Map<string, number>();
+  hypotheses.forEach((hypothesis, i) => {
+    for (const mode of hypothesis.modes) {
+      weightOfMode.set(mode.id, (weightOfMode.get(mode.id) ?? 0) + (live.weights[i] as number));
+    }
+  });
+  const targetOf = new Int32Array(hypotheses.length);
+  const cure = new Float64Array(hypotheses.length);
+  hypotheses.forEach((hypothesis, i) => {
+    const machine = machineOf(i);
+    if (hypothesis.kind === "not on this sheet") {
+      targetOf[i] = targets.special("?", "something I do not know about this machine", UNKNOWN_MINUTES, true);
+      cure[i] = stop;
+      return;
+    }
+    if (hypothesis.modes.length === 0) {
+      targetOf[i] = targets.special("=", "nothing wrong", NOTHING_MINUTES, false);
+      cure[i] = priceOf(NOTHING_MINUTES, shop);
+      return;
+    }
+    const main = hypothesis.modes.reduce((a, b) =>
+      (weightOfMode.get(b.id) ?? 0) > (weightOfMode.get(a.id) ?? 0) ? b : a,
+    );
+    targetOf[i] = targets.of(main, machine, hypothesis.failsOn);
+    for (const mode of hypothesis.modes) {
+      cure[i] = (cure[i] as number) + cureOf(courses(hypothesis, mode), stop, tryCost).cost;
+    }
+    cure[i] = Math.min(cure[i] as number, stop + priceOf(shop.minutes.check, shop));
+  });
+
+  return {
+    case: the,
+    live,
+    groups,
+    groupIndex,
+    machineOf,
+    courses,
+    tryCost,
+    machine: heaviest(the, hypotheses, live),
+    open: Uint8Array.from(groupIds, (id) => (state.open.has(id) ? 1 : 0)),
+    ground: {
+      targets: targets.list,
+      groups: groupIds.map((id) => ({ id, cost: openingCost(id, groups, state, shop) })),
+      targetOf,
+      cure,
+      stop,
+    },
+  };
+}
+
+function accessOf(the: PlanCase): AccessGroups {
+  const groups = new Map<string, Machine["access"][number]>();
+  for (const { machine } of the.candidates) {
+    for (const group of machine.access) if (!groups.has(group.id)) groups.set(group.id, group);
+  }
+  return groups;
+}
+
+function openingCost(id: string, groups: AccessGroups, state: WorkState, shop: Shop): number {
+  const group = groups.get(id);
+  if (group === undefined) return 0;
+  const move = state.position !== undefined && group.position !== state.position ? shop.minutes.changePosition : 0;
+  return priceOf(group.openMinutes + group.closeMinutes + move, shop);
+}
+
+function courseMemo(the: PlanCase, shop: Shop, whyKnown: ReadonlySet<string>): Board["courses"] {
+  const known = new Map<string, readonly Course[]>();
+  return (hypothesis, mode) => {
+    // A linked pair mends the cause as well, so its victim does not come back for want of one.
+    const linked = hypothesis.kind === "linked pair";
+    const key = `${linked ? "linked " : ""}${mode.id}`;
+    let courses = known.get(key);
+    if (courses === undefined) {
+      const machine = the.candidates[hypothesis.candidate]?.machine;
+      if (machine === undefined) throw new RangeError("courses: hypothesis without a machine");
+      const part = machine.parts[mode.part];
+      const answered = linked && part !== undefined ? new Set([...whyKnown, part.id]) : whyKnown;
+      courses = coursesFor(machine, mode, shop, answered);
+      known.set(key, courses);
+    }
+    return courses;
+  };
+}
+
+function heaviest(the: PlanCase, hypotheses: readonly Hypothesis[], live: Live): Machine {
+  const weight = new Float64Array(the.candidates.length);
+  hypotheses.forEach((hypothesis, i) => {
+    weight[hypothesis.candidate] = (weight[hypothesis.candidate] as number) + (live.weights[i] as number);
+  });
+  const best = weight.indexOf(Math.max(...weight));
+  const machine = the.candidates[best]?.machine;
+  if (machine === undefined) throw new RangeError("layOut: a case without candidates");
+  return machine;
+}
+
+/** Targets as they are met, one for each place at which something can be mended. */
+class TargetList {
+  readonly list: Target[] = [];
+  readonly #index = new Map<string, number>();
+  readonly #groups: AccessGroups;
+  readonly #groupIndex: ReadonlyMap<string, number>;
+  readonly #shop: Shop;
+
+  constructor(groups: AccessGroups, groupIndex: ReadonlyMap<string, number>, shop: Shop) {
+    this.#groups = groups;
+    this.#groupIndex = groupIndex;
+    this.#shop = shop;
+  }
+
+  special(id: string, says: string, minutes: number, endless: boolean): number {
+    return this.#at(id, () => ({ id, says, check: priceOf(minutes, this.#shop), groups: [], endless }));
+  }
+
+  of(mode: Mode, machine: Machine, failsOn: number): number {
+    // What comes and goes has to be tried again and again: another target, dearer to test.
+    const fitful = failsOn < 1;
+    const place = placeOf(mode, machine);
+    return this.#at(fitful ? `${place.id} now and then` : place.id, () => ({
+      id: place.id,
+      says: place.says,
+      check: priceOf(place.minutes(this.#shop) * (fitful ? 2 : 1), this.#shop),
+      groups: this.#chain(place.access),
+      endless: false,
+    }));
+  }
+
+  #chain(access: string | undefined): number[] {
+    if (access === undefined) return [];
+    return accessChain(access, this.#groups).map((group) => this.#groupIndex.get(group.id) ?? 0);
+  }
+
+  #at(key: string, make: () => Target): number {
+    const known = this.#index.get(key);
+    if (known !== undefined) return known;
+    this.#index.set(key, this.list.length);
+    this.list.push(make());
+    return this.list.length - 1;
+  }
+}
+
+/** Where a mode is mended: its part, its group of joints, its cause. */
+export function placeOf(
+  mode: Mode,
+  machine: Machine,
+): { readonly id: string; readonly says: string; readonly access?: string; readonly minutes: (shop: Shop) => number } {
+  if (mode.cause >= 0) {
+    const cause = machine.causes[mode.cause] as Cause;
+    const access = cause.look?.access ?? cause.measures[0]?.access;
+    const minutes = cause.look?.minutes ?? cause.measures[0]?.minutes;
+    return {
+      id: cause.id,
+      says: cause.says,
+      minutes: (shop) => Math.max(minutes ?? shop.minutes.check, shop.minutes.look) * 2,
+      ...(access === undefined ? {} : { access }),
+    };
+  }
+  const parts = (mode.parts.length > 0 ? mode.parts : [mode.part]).map((part) => machine.parts[part] as Part);
+  const access = parts.find((part) => part.access !== undefined)?.access;
+  return {
+    id: parts.map((part) => part.id).join("+"),
+    says: mode.partSays,
+    minutes: (shop) => shop.minutes.check,
+    ...(access === undefined ? {} : { access }),
+  };
+}

@@ -1,0 +1,324 @@
+import { priceOf, type Shop, stopCost } from "../remedy/index.ts";
+import type { Belief } from "../suspect/index.ts";
+import { BasePolicy } from "./base-policy.ts";
+import { type Caution, type CautionCode, caution, sheetCaution } from "./cautions.ts";
+import { type Board, layOut, liveOf, type PlanCase } from "./ground.ts";
+import { Lookahead, type Valued } from "./lookahead.ts";
+import type { Offer } from "./offer.ts";
+import { lookOffers, measureOffers } from "./offer-looks.ts";
+import { questionOffers, slotOffers, watchOffer } from "./offer-questions.ts";
+import { readingOffers } from "./offer-readings.ts";
+import type { Plan, PlanOptions, PlanStep, Unanswered } from "./plan.ts";
+import { outcomesOf, questionOf, settles } from "./reasons.ts";
+import { type ValuedRepair, valueRepairs } from "./repairs.ts";
+import { type Scene, sceneOf } from "./scene.ts";
+import { accessChain, type SetUpAct } from "./set-up.ts";
+import { storedEnergy } from "./stored-energy.ts";
+import { unansweredProtectors, type WhyLook, whyLooks } from "./why-open.ts";
+import type { WorkState } from "./work-state.ts";
+
+/** Outcome tables looked at for one plan; on a dryer some 200 are there to ask. */
+const TABLES = 260;
+/** Hypotheses that are looked at, and how much of the belief they should hold. */
+const HYPOTHESES = 240;
+const MASS = 0.995;
+/** Places whose batches are worked out; all others are told by their best single question. */
+const BATCHES = 6;
+/** Steps that are told in full. */
+const MOST_STEPS = 12;
+
+/**
+ * The next step: everything that could be done now, by expected cost to a verified repair or an honest stop, best first.
+ *
+ * One step ahead over a base policy that tests one thing after the other; a place is valued as a batch. (Planning
+ * further ahead, with a proven bound, will stand beside this and give the same `Plan`.)
+ *
+ * @param the      hypotheses with what each would show
+ * @param belief   what is believed now
+ * @param state    where the work stands
+ * @returns        ranked steps with their reasons; deterministic, its work counted in `Plan.work`
+ * @source         Heckerman, Breese & Rommelse 1995 (from memory)
+ */
+export function nextSteps(the: PlanCase, belief: Belief, state: WorkState, shop: Shop, options: PlanOptions): Plan {
+  const stop = stopCost(shop, options.ageYears, options.replacementPrice);
+  const live = liveOf(belief, options.atMost ?? HYPOTHESES, MASS);
+  const board = layOut(the, live, state, shop, stop);
+  const policy = new BasePolicy(board.ground);
+  const scene = sceneOf(board, state, shop, options);
+  const lookahead = new Lookahead(board, policy, state, shop, options.tables ?? TABLES);
+  const maker = new StepMaker(scene, policy, lookahead);
+
+  const told = maker.informing(offersFor(scene));
+  const unanswered = unansweredProtectors(scene);
+  const onSite = options.where !== "telephone";
+  const repairs = onSite
+    ? valueRepairs(board, policy, state, shop).map((repair) => maker.repair(repair, unanswered))
+    : [];
+  const whys = onSite ? whyLooks(scene, unanswered, shop).map((look) => maker.why(look)) : [];
+  const steps = rank([...keepLive(told, shop), ...repairs, ...whys, maker.stop(stop)], state);
+  const timeIsUp = state.minutes >= shop.timeStopMinutes;
+  return {
+    steps: [...maker.verify(), ...(timeIsUp ? [maker.talk(stop)] : []), ...steps].slice(0, MOST_STEPS),
+    withoutTests: lookahead.base,
+    least: policy.least(live.weights),
+    stopCost: stop,
+    energy: state.energy,
+    provedDead: state.provedDead,
+    minutes: state.minutes,
+    timeIsUp,
+    unanswered,
+    mayClose: unanswered.length === 0 && state.repairs.every((repair) => repair.looked),
+    work: { tables: lookahead.tables, evaluations: policy.evaluations, complete: lookahead.complete },
+  };
+}
+
+function offersFor(scene: Scene): Offer[] {
+  const asked = questionOffers(scene);
+  const offers =
+    scene.options.where === "telephone"
+      ? asked
+      : [
+          ...asked,
+          ...slotOffers(scene),
+          ...lookOffers(scene),
+          ...watchOffer(scene),
+          ...measureOffers(scene),
+          ...readingOffers(scene),
+        ];
+  return offers.filter((offer) => !scene.state.cannot.has(offer.id));
+}
+
+/** Live steps stay only where they beat every dead one by the shop's margin. */
+function keepLive(steps: readonly PlanStep[], shop: Shop): PlanStep[] {
+  const isLive = (step: PlanStep): boolean => step.energy === "clipped" || step.energy === "handheld";
+  const bestDead = Math.min(...steps.filter((step) => !isLive(step)).map((step) => step.expectedCost));
+  return steps.filter((step) => !isLive(step) || step.expectedCost + shop.liveMargin < bestDead);
+}
+
+/** Cheapest to the end first; no repair of a protector before it was asked why it opened; ties by id. */
+function rank(steps: readonly PlanStep[], state: WorkState): PlanStep[] {
+  const possible = steps.filter((step) => !state.cannot.has(step.id));
+  const cheapest = possible.sort(
+    (a, b) => Math.round((a.expectedCost - b.expectedCost) * 1e6) || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0),
+  );
+  const held = cheapest.filter((step) => step.waitsForWhy !== undefined);
+  if (held.length === 0 || !cheapest.some((step) => step.do === "why")) return cheapest;
+  const rest = cheapest.filter((step) => step.waitsForWhy === undefined);
+  const lastWhy = Math.max(...rest.map((step, n) => (step.do === "why" ? n : -1)));
+  const firstHeld = cheapest.findIndex((step) => step.waitsForWhy !== undefined);
+  // Whys that stood below the repair come up to just before it.
+  const before = rest.filter((step, n) => cheapest.indexOf(step) < firstHeld || (step.do === "why" && n <= lastWhy));
+  return [...before, ...held, ...rest.filter((step) => !before.includes(step))];
+}
+
+/** Turns valued offers into steps that explain themselves. */
+class StepMaker {
+  readonly #scene: Scene;
+  readonly #board: Board;
+  readonly #policy: BasePolicy;
+  readonly #lookahead: Lookahead;
+
+  constructor(scene: Scene, policy: BasePolicy, lookahead: Lookahead) {
+    this.#scene = scene;
+    this.#board = scene.board;
+    this.#policy = policy;
+    this.#lookahead = lookahead;
+  }
+
+  /** Steps that only tell something, each worth more than it costs. */
+  informing(offers: readonly Offer[]): PlanStep[] {
+    const firsts = offers.map((offer) => this.#lookahead.first(offer)).filter((first) => first !== undefined);
+    const hopeful = [...firsts].sort((a, b) => a.hope - b.hope || (a.offer.id < b.offer.id ? -1 : 1)).slice(0, BATCHES);
+    const valued = firsts.map((first) => (hopeful.includes(first) ? this.#lookahead.batch(first) : first));
+    return valued
+      .filter((one) => one.expectedCost < this.#lookahead.base - 1e-6)
+      .sort((a, b) => a.expectedCost - b.expectedCost || (a.offer.id < b.offer.id ? -1 : 1))
+      .slice(0, MOST_STEPS)
+      .map((one) => this.#informing(one));
+  }
+
+  #informing(valued: Valued): PlanStep {
+    const { offer } = valued;
+    return {
+      ...this.#frame(offer, valued.setUp.acts),
+      minutes: valued.minutes,
+      cost: valued.cost,
+      expectedCost: valued.expectedCost,
+      worth: this.#lookahead.base - valued.expectedCost,
+      settles: settles(this.#board, valued),
+      questions: inHandOrder(offer, valued).map((n) =>
+        questionOf(this.#board, valued.taken[n] as Valued["taken"][number], valued.tables[n]),
+      ),
+      outcomes: outcomesOf(this.#board, this.#policy, valued),
+      ...this.#authority(valued.cost),
+    };
+  }
+
+  repair(repair: ValuedRepair, unanswered: readonly Unanswered[]): PlanStep {
+    const { course } = repair;
+    const waits = unanswered.find((one) => one.protector === course.asksWhy);
+    const needs = { energy: "plug out" as const, access: repair.access, pulled: [] };
+    const hazards = this.#scene.suspects.find((one) => one.id === course.on)?.hazards ?? [];
+    const offer: Offer = {
+      id: `do:${course.id}`,
+      do: "repair",
+      says: course.says,
+      needs,
+      minutes: course.minutes,
+      questions: [],
+      cautions: ["isolate", "no-bridging"],
+      sheetCautions: hazards,
+    };
+    return {
+      ...this.#frame(offer, repair.setUp.acts),
+      minutes: repair.setUp.minutes + course.minutes,
+      cost: repair.cost,
+      expectedCost: repair.expectedCost,
+      worth: this.#lookahead.base - repair.expectedCost,
+      settles: "mends it, or shows that it was something else",
+      questions: [],
+      outcomes: [],
+      course: { ...course, mends: repair.mends },
+      ...(waits === undefined ? {} : { waitsForWhy: waits.protector }),
+      ...this.#authority(repair.cost),
+    };
+  }
+
+  why(look: WhyLook): PlanStep {
+    const expectedCost = this.#lookahead.base + look.cost - look.saves;
+    return {
+      ...this.#frame(look.offer, look.setUp.acts),
+      minutes: look.minutes,
+      cost: look.cost,
+      expectedCost,
+      worth: look.saves - look.cost,
+      settles: `says why ${look.protector.says} opened; without that it opens again`,
+      questions: look.offer.questions.map((question) => questionOf(this.#board, question, undefined)),
+      outcomes: [],
+    };
+  }
+
+  /** After a repair: the same path read again, and the machine seen to work. */
+  verify(): PlanStep[] {
+    const repair = this.#scene.state.repairs.at(-1);
+    if (repair === undefined || repair.looked) return [];
+    const offer: Offer = {
+      id: `verify:${repair.event}`,
+      do: "verify",
+      says: "Read the same path again, then let it run and see it work",
+      needs: { energy: "any", access: [], pulled: [] },
+      minutes: this.#scene.shop.minutes.verify,
+      questions: [],
+      cautions: ["closed", "rcd-lead", "prove-dead", "hot"],
+      sheetCautions: [],
+    };
+    const cost = priceOf(offer.minutes, this.#scene.shop);
+    return [
+      {
+        ...this.#frame(offer, []),
+        minutes: offer.minutes,
+        cost,
+        expectedCost: cost,
+        worth: 0,
+        settles: "one job in eight has a second fault in the same path",
+        questions: repair.path.flatMap((observation) =>
+          observation.kind === "reading"
+            ? [
+                {
+                  says: observation.probe.id,
+                  observation,
+                  probe: observation.probe,
+                  meter: observation.meter,
+                  bands: [],
+                  others: 1,
+                },
+              ]
+            : [],
+        ),
+        outcomes: [],
+      },
+    ];
+  }
+
+  /** Time is up: whatever comes next is the customer's decision. */
+  talk(stop: number): PlanStep {
+    const minutes = Math.round(this.#scene.state.minutes);
+    return {
+      ...this.stop(stop),
+      id: "talk",
+      do: "talk",
+      says: `${minutes} minutes without an answer: stop and talk to the customer`,
+      settles: "whether to go on",
+      expectedCost: this.#lookahead.base,
+    };
+  }
+
+  stop(stop: number): PlanStep {
+    const offer: Offer = {
+      id: "stop",
+      do: "stop",
+      says: "Stop here, say what was found, leave it safe: not worth it",
+      needs: { energy: "any", access: [], pulled: [] },
+      minutes: this.#scene.shop.minutes.wrapUp,
+      questions: [],
+      cautions: [],
+      sheetCautions: [],
+    };
+    return {
+      ...this.#frame(offer, []),
+      minutes: offer.minutes,
+      cost: stop,
+      expectedCost: stop,
+      worth: this.#lookahead.base - stop,
+      settles: "a repair would cost more than the machine is still worth",
+      questions: [],
+      outcomes: [],
+    };
+  }
+
+  #frame(offer: Offer, setUp: readonly SetUpAct[]) {
+    const inside = new Set(
+      offer.needs.access.flatMap((id) => accessChain(id, this.#board.groups).map((group) => group.id)),
+    );
+    const dead = offer.needs.energy === "plug out" || offer.needs.energy === "clipped";
+    const stored = dead ? storedEnergy(this.#scene.machine, inside, offer.touchesPlug === true) : [];
+    return {
+      id: offer.id,
+      do: offer.do,
+      says: offer.says,
+      energy: offer.needs.energy,
+      setUp,
+      cautions: cautionsFor(
+        offer,
+        setUp,
+        stored.map((one) => one.farads),
+      ),
+      stored,
+    };
+  }
+
+  #authority(cost: number): { readonly overAuthority?: true } {
+    const { options, state, shop } = this.#scene;
+    if (options.authority === undefined) return {};
+    const soFar = shop.callOut + priceOf(state.minutes, shop) + state.spent;
+    return soFar + cost > options.authority ? { overAuthority: true } : {};
+  }
+}
+
+/** Questions as the hands meet them: the order of the place, not of their worth. */
+function inHandOrder(offer: Offer, valued: Valued): number[] {
+  const order = valued.taken.map((_, n) => n);
+  const place = (n: number): number => offer.questions.indexOf(valued.taken[n] as Valued["taken"][number]);
+  return order.sort((a, b) => place(a) - place(b));
+}
+
+function cautionsFor(offer: Offer, setUp: readonly SetUpAct[], farads: readonly number[]): Caution[] {
+  const codes = new Set<CautionCode>(offer.cautions);
+  const doing = new Set(setUp.map((act) => act.do));
+  if (doing.has("prove dead")) codes.add("prove-dead");
+  if (doing.has("plug out")) codes.add("isolate");
+  if (setUp.some((act) => act.do === "open" && act.needs.length > 0)) codes.add("moving");
+  if (farads.some((value) => value >= 0.9e-6)) codes.add("run-capacitor");
+  if (farads.some((value) => value < 0.9e-6)) codes.add("filter-capacitor");
+  return [...[...codes].map(caution), ...[...new Set(offer.sheetCautions)].map(sheetCaution)];
+}

@@ -1,0 +1,107 @@
+import type { SignRule } from "../sheet/index.ts";
+import { NEEDS_NOTHING, type Offer, type OfferQuestion } from "./offer.ts";
+import type { Scene } from "./scene.ts";
+
+/** Questions to the customer, one offer a sign that was not answered yet. */
+export function questionOffers(scene: Scene): Offer[] {
+  const onPhone = scene.options.where === "telephone";
+  return signsOf(scene)
+    .filter((sign) => !answered(scene, sign.id, "told", "seen"))
+    .map((sign) => ({
+      id: `ask:${sign.id}`,
+      do: "ask" as const,
+      says: sign.ask,
+      needs: NEEDS_NOTHING,
+      minutes: 0,
+      questions: [
+        {
+          says: sign.ask,
+          observation: {
+            kind: "sign" as const,
+            sign: sign.id,
+            answer: sign.answers[0] ?? "",
+            witness: "told" as const,
+          },
+          minutes: scene.shop.minutes.ask,
+        },
+      ],
+      cautions: onPhone ? (["on-the-phone"] as const) : [],
+      sheetCautions: [],
+    }));
+}
+
+/** Signs that can be watched while the machine runs; a sign that is about tripping is not provoked. */
+export function watchQuestions(scene: Scene): OfferQuestion[] {
+  return signsOf(scene)
+    .filter((sign) => sign.rule.kind !== "when-first" && (sign.in !== undefined || sign.rule.kind !== "table"))
+    .filter((sign) => !answered(scene, sign.id, "seen"))
+    .map((sign) => ({
+      says: sign.ask,
+      observation: { kind: "sign" as const, sign: sign.id, answer: sign.answers[0] ?? "", witness: "seen" as const },
+      minutes: sign.minutes ?? scene.shop.minutes.look,
+    }));
+}
+
+/** See it fail: covers on, let it run, and watch. */
+export function watchOffer(scene: Scene): Offer[] {
+  const questions = watchQuestions(scene);
+  if (questions.length === 0) return [];
+  return [
+    {
+      id: "see:run",
+      do: "see",
+      says: "Let it run with the covers on, and watch",
+      needs: { energy: "closed", access: [], pulled: [] },
+      minutes: scene.shop.minutes.runStep,
+      questions,
+      cautions: ["case-first", "closed", "rcd-lead"],
+      sheetCautions: [],
+    },
+  ];
+}
+
+/** "Which lock is it?": one offer a slot whose variants are still open. */
+export function slotOffers(scene: Scene): Offer[] {
+  const variants = new Map<string, Map<string, number>>();
+  scene.board.live.hypotheses.forEach((_, i) => {
+    for (const [slot, variant] of scene.board.machineOf(i).choice) {
+      const weights = variants.get(slot) ?? new Map<string, number>();
+      weights.set(variant, (weights.get(variant) ?? 0) + (scene.board.live.weights[i] as number));
+      variants.set(slot, weights);
+    }
+  });
+  return [...variants]
+    .filter(([slot, weights]) => weights.size > 1 && !scene.state.slots.has(slot))
+    .map(([slot, weights]) => {
+      const words = scene.options.slots?.get(slot);
+      const names = [...weights.keys()];
+      const says = words?.ask ?? `Which ${slot} is it: ${names.join(" or ")}?`;
+      return {
+        id: `slot:${slot}`,
+        do: "slot" as const,
+        says,
+        needs: NEEDS_NOTHING,
+        minutes: 0,
+        questions: [
+          {
+            says,
+            observation: { kind: "answer" as const, slot, variant: names[0] ?? "" },
+            minutes: scene.shop.minutes.look,
+          },
+        ],
+        cautions: [],
+        sheetCautions: [],
+      };
+    });
+}
+
+/** Signs of all live machines, one entry an id. */
+function signsOf(scene: Scene): SignRule[] {
+  const signs = new Map<string, SignRule>();
+  for (const sign of scene.machine.signs) signs.set(sign.id, sign);
+  return [...signs.values()];
+}
+
+function answered(scene: Scene, sign: string, ...witnesses: readonly string[]): boolean {
+  return witnesses.some((witness) => scene.state.signs.has(`${witness}:${sign}`));
+}

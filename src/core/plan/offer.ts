@@ -1,0 +1,38 @@
+import type { Meter } from "../meter/index.ts";
+import type { Probe } from "../predict/index.ts";
+import type { Observation } from "../sign/index.ts";
+import type { CautionCode } from "./cautions.ts";
+import type { StepKind } from "./plan.ts";
+import type { Needs } from "./set-up.ts";
+
+/** A step that could be taken, before anybody has asked what it is worth. */
+export interface Offer {
+  readonly id: string;
+  readonly do: StepKind;
+  readonly says: string;
+  readonly needs: Needs;
+  /** Minutes beside set-up and questions. */
+  readonly minutes: number;
+  /** What can be asked or read here; the plan takes the part of it that pays. */
+  readonly questions: readonly OfferQuestion[];
+  /** All questions are taken together or not at all. */
+  readonly whole?: boolean;
+  readonly cautions: readonly CautionCode[];
+  /** Cautions in the sheet's own words. */
+  readonly sheetCautions: readonly string[];
+  /** The mains plug's pins are touched. */
+  readonly touchesPlug?: boolean;
+}
+
+export interface OfferQuestion {
+  readonly says: string;
+  readonly observation: Observation;
+  readonly minutes: number;
+  readonly probe?: Probe;
+  readonly meter?: Meter;
+  readonly from?: string;
+  readonly to?: string;
+}
+
+/** A step that needs nothing: a question to the customer. */
+export const NEEDS_NOTHING: Needs = { energy: "any", access: [], pulled: [] };

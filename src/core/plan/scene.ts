@@ -1,0 +1,118 @@
+import type { Meter, Quantity } from "../meter/index.ts";
+import type { Shop } from "../remedy/index.ts";
+import type { Cause, Machine, Part, Point } from "../sheet/index.ts";
+import type { Board } from "./ground.ts";
+import { instrumentFor } from "./instrument.ts";
+import type { PlanOptions } from "./plan.ts";
+import type { WorkState } from "./work-state.ts";
+
+/** Suspects lighter than this are not gone to by themselves. */
+const SUSPECT = 0.004;
+
+/** Everything the offers are made from: the board, where the work stands, and who is suspected how much. */
+export interface Scene {
+  readonly board: Board;
+  readonly machine: Machine;
+  readonly state: WorkState;
+  readonly shop: Shop;
+  readonly options: PlanOptions;
+  /** Parts and causes under suspicion with their weight, heaviest first. */
+  readonly suspects: readonly Suspect[];
+  /** Weight of hypotheses with a path to earth, and of those that come and go. */
+  readonly leaking: number;
+  readonly meter: (quantity: Quantity) => Meter;
+  /** A point that exists in machines holding at least half of the belief. */
+  readonly point: (id: string) => Point | undefined;
+}
+
+export interface Suspect {
+  readonly id: string;
+  readonly p: number;
+  /** Weight of hypotheses in which it comes and goes. */
+  readonly fitful: number;
+  readonly part?: Part;
+  readonly cause?: Cause;
+  /** It has a bad look that eyes can find. */
+  readonly visible: boolean;
+  readonly hazards: readonly string[];
+}
+
+/** Sums the live hypotheses by what one would go to. */
+export function sceneOf(board: Board, state: WorkState, shop: Shop, options: PlanOptions): Scene {
+  const weights = board.live.weights;
+  const found = new Map<string, { p: number; fitful: number; part?: Part; cause?: Cause; visible: boolean }>();
+  let leaking = 0;
+  board.live.hypotheses.forEach((h, i) => {
+    const hypothesis = board.case.hypotheses[h];
+    if (hypothesis === undefined) return;
+    const machine = board.machineOf(i);
+    const w = weights[i] as number;
+    let leaks = false;
+    hypothesis.modes.forEach((mode, m) => {
+      const severity = mode.severities[hypothesis.severities[m] ?? 0];
+      leaks ||= severity?.effects.some((effect) => effect.does === "leak") ?? false;
+      for (const [id, part, cause] of placesOf(machine, mode.part, mode.parts, mode.cause)) {
+        const known = found.get(id) ?? { p: 0, fitful: 0, visible: false };
+        known.p += w;
+        if (hypothesis.failsOn < 1) known.fitful += w;
+        known.visible ||= mode.looks !== undefined || mode.seen !== undefined || cause?.look !== undefined;
+        if (part !== undefined) known.part = part;
+        if (cause !== undefined) known.cause = cause;
+        found.set(id, known);
+      }
+    });
+    if (leaks) leaking += w;
+  });
+  const suspects = [...found]
+    .map(([id, one]) => ({ id, ...one, hazards: one.part?.instance.hazards ?? [] }))
+    .filter((one) => one.p >= SUSPECT)
+    .sort((a, b) => b.p - a.p || (a.id < b.id ? -1 : 1));
+  const points = pointsInHalf(board);
+  return {
+    board,
+    machine: board.machine,
+    state,
+    shop,
+    options,
+    suspects,
+    leaking,
+    meter: (quantity) => instrumentFor(quantity, shop.bag, options.meters),
+    point: (id) => points.get(id),
+  };
+}
+
+function placesOf(
+  machine: Machine,
+  part: number,
+  parts: readonly number[],
+  cause: number,
+): (readonly [string, Part | undefined, Cause | undefined])[] {
+  const theCause = cause >= 0 ? machine.causes[cause] : undefined;
+  if (theCause !== undefined) return [[theCause.id, undefined, theCause]];
+  return (parts.length > 0 ? parts : [part]).flatMap((index) => {
+    const one = machine.parts[index];
+    return one === undefined ? [] : [[one.id, one, undefined] as const];
+  });
+}
+
+function pointsInHalf(board: Board): ReadonlyMap<string, Point> {
+  const held = new Map<string, number>();
+  const first = new Map<string, Point>();
+  const weightOf = new Map<Machine, number>();
+  board.live.hypotheses.forEach((_, i) => {
+    const machine = board.machineOf(i);
+    weightOf.set(machine, (weightOf.get(machine) ?? 0) + (board.live.weights[i] as number));
+  });
+  for (const [machine, weight] of weightOf) {
+    for (const point of machine.points) {
+      held.set(point.id, (held.get(point.id) ?? 0) + weight);
+      if (!first.has(point.id)) first.set(point.id, point);
+    }
+  }
+  return new Map([...first].filter(([id]) => (held.get(id) ?? 0) >= 0.5));
+}
+
+/** Access that a suspect lies behind. */
+export function accessOfSuspect(suspect: Suspect): string | undefined {
+  return suspect.part?.access ?? suspect.cause?.look?.access;
+}

@@ -1,0 +1,151 @@
+import { matchesName, priceOf, type Shop } from "../remedy/index.ts";
+import type { Machine } from "../sheet/index.ts";
+import type { Board } from "./ground.ts";
+import { NEEDS_NOTHING, type Offer } from "./offer.ts";
+import { lookAt } from "./offer-looks.ts";
+import type { Unanswered } from "./plan.ts";
+import type { Scene, Suspect } from "./scene.ts";
+import { type SetUp, setUpFor } from "./set-up.ts";
+
+/** Belief from which a protector counts as found open. */
+const FOUND_OPEN = 0.5;
+/** Reserved word of the table: the protector was just weak. */
+const ITSELF = "itself";
+
+/**
+ * Protectors that are open, or were replaced, and of which nobody knows yet why they opened. The job may not close
+ * before that is answered: most come back otherwise.
+ */
+export function unansweredProtectors(scene: Scene): Unanswered[] {
+  const { board, state } = scene;
+  const open = new Map<string, number>();
+  board.live.hypotheses.forEach((h, i) => {
+    const machine = board.machineOf(i);
+    for (const mode of board.case.hypotheses[h]?.modes ?? []) {
+      const part = machine.parts[mode.part];
+      if (mode.victim && part !== undefined) {
+        open.set(part.id, (open.get(part.id) ?? 0) + (board.live.weights[i] as number));
+      }
+    }
+  });
+  for (const repair of state.repairs) if (isProtector(scene.machine, repair.on)) open.set(repair.on, 1);
+  return [...open]
+    .filter(([id, p]) => p >= FOUND_OPEN && !state.whys.has(id))
+    .sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1))
+    .map(([protector, p]) => ({
+      protector,
+      p,
+      says: scene.machine.parts.find((part) => part.id === protector)?.says ?? protector,
+      reasons: reasonsFor(board, scene.machine, protector),
+    }));
+}
+
+function isProtector(machine: Machine, id: string): boolean {
+  return (
+    machine.whyOpen.has(id) ||
+    machine.parts.find((part) => part.id === id)?.instance.modes.some((mode) => mode.victim) === true
+  );
+}
+
+/** Reasons with their chances: the sheet's table; where it has none, its links; each made to share what is not "itself". */
+function reasonsFor(board: Board, machine: Machine, protector: string): Unanswered["reasons"] {
+  const table = machine.whyOpen.get(protector);
+  if (table !== undefined) return [...table].map(([reason, p]) => ({ reason, p, says: reasonSays(machine, reason) }));
+  const shares = new Map<string, number>();
+  for (const link of machine.links) {
+    const [part, mode] = link.victim.split("/");
+    if (
+      part !== protector &&
+      !board.machine.parts.some((one) => one.id === protector && matchesName(part ?? "", one.id))
+    )
+      continue;
+    if (mode === undefined) continue;
+    const cause = machine.causes.find((one) => one.id === link.cause);
+    shares.set(link.cause, (cause?.share ?? 1) * link.p);
+  }
+  const sum = [...shares.values()].reduce((total, share) => total + share, 0);
+  return [...shares].map(([reason, share]) => ({ reason, says: reasonSays(machine, reason), p: share / sum }));
+}
+
+function reasonSays(machine: Machine, reason: string): string {
+  if (reason === ITSELF) return "it was weak itself";
+  const cause = machine.causes.find((one) => one.id === reason);
+  if (cause !== undefined) return cause.says;
+  const [part, mode] = reason.split("/");
+  const found = machine.parts.find((one) => one.id === part);
+  return found === undefined ? reason : `${found.says}${mode === undefined ? "" : ` ${mode}`}`;
+}
+
+/** A look at why a protector opened, with what it saves. */
+export interface WhyLook {
+  readonly offer: Offer;
+  readonly setUp: SetUp;
+  readonly protector: Unanswered;
+  readonly reason: string;
+  readonly minutes: number;
+  readonly cost: number;
+  /** Money it saves on average: returns that will not happen. */
+  readonly saves: number;
+}
+
+/** Ways to find out why a protector opened: a look or a measurement where the sheet has one, else a question. */
+export function whyLooks(scene: Scene, unanswered: readonly Unanswered[], shop: Shop): WhyLook[] {
+  return unanswered.flatMap((protector) =>
+    protector.reasons
+      .filter(({ reason }) => reason !== ITSELF)
+      .flatMap(({ reason, says, p }) => {
+        const offer = offerFor(scene, protector, reason, says);
+        const setUp = setUpFor(offer.needs, scene.state, scene.board.groups, shop);
+        if (setUp === undefined) return [];
+        const own = offer.questions.reduce((sum, question) => sum + question.minutes, offer.minutes);
+        return [
+          {
+            offer,
+            setUp,
+            protector,
+            reason,
+            minutes: setUp.minutes + own,
+            cost: priceOf(setUp.minutes + setUp.closeMinutes + own, shop),
+            saves: protector.p * p * shop.comeback,
+          },
+        ];
+      }),
+  );
+}
+
+function offerFor(scene: Scene, protector: Unanswered, reason: string, says: string): Offer {
+  const id = `why:${protector.protector}/${reason}`;
+  const cause = scene.machine.causes.find((one) => one.id === reason);
+  const partPattern = reason.split("/")[0] ?? reason;
+  const part = scene.machine.parts.find((one) => one.id === partPattern);
+  const suspect: Suspect | undefined =
+    cause !== undefined
+      ? { id: cause.id, p: 0, fitful: 0, cause, visible: true, hazards: [] }
+      : part !== undefined
+        ? { id: part.id, p: 0, fitful: 0, part, visible: true, hazards: part.instance.hazards }
+        : undefined;
+  const title = `Why did ${protector.says} open: ${says}?`;
+  if (suspect === undefined) {
+    return {
+      id,
+      do: "why",
+      says: title,
+      needs: NEEDS_NOTHING,
+      minutes: scene.shop.minutes.ask,
+      questions: [],
+      cautions: [],
+      sheetCautions: [],
+    };
+  }
+  const access = suspect.part?.access ?? suspect.cause?.look?.access;
+  return {
+    id,
+    do: "why",
+    says: title,
+    needs: { energy: "plug out", access: access === undefined ? [] : [access], pulled: [] },
+    minutes: 0,
+    questions: [lookAt(scene, suspect)],
+    cautions: ["isolate"],
+    sheetCautions: [...(suspect.cause?.look?.cautions ?? []), ...suspect.hazards],
+  };
+}
