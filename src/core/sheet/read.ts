@@ -24,7 +24,10 @@ export function readSheet(text: string, file: string | undefined, library: Libra
     root.onlyKeys([...OWN_KEYS, ...SECTIONS]);
     root.need("format")?.choice(["faultwright-sheet/1"]);
     const branch = root.field("branch");
-    if (branch !== undefined) return branchFrom(branch, root, library);
+    if (branch !== undefined) {
+      const supply = root.field("supply") === undefined ? undefined : readSupply(root, library);
+      return branchFrom(branch, root, library, supply);
+    }
     const title = root.need("sheet", "the name of the family or machine")?.word();
     const supply = readSupply(root, library);
     const names = slotNames(root);
