@@ -1,10 +1,9 @@
 import { ComplexNetwork, RealNetwork } from "../matrix/index.ts";
 import { Adjoints } from "./adjoint.ts";
 import type { Circuit, Guard, Shape } from "./circuit.ts";
-import { layer } from "./layer.ts";
+import { layer, sourceLayers } from "./layer.ts";
 import { PathOhmmeter } from "./ohmmeter.ts";
 import { LayeredSolver } from "./solver.ts";
-import { behindSupply, sourceGroups } from "./sources.ts";
 
 /** A picovolt is nothing to any meter; below it a reading need not be exact. */
 export const tableGuard: Guard = { relative: 1e-9, floorVolts: 1e-12 };
@@ -16,17 +15,7 @@ export const strictGuard: Guard = { relative: 1e-9, floorVolts: 0 };
  * Throws where the voltage sources form a loop.
  */
 export function compile(shape: Shape): Circuit {
-  const groups = sourceGroups(shape);
-  const late = behindSupply(shape, groups);
-  const layers = groups.map((group) =>
-    layer(shape, {
-      held: group.terminals,
-      late,
-      shorted: shape.sources.filter((_, source) => !group.sources.includes(source)),
-      group,
-    }),
-  );
-  if (layers.length === 0) layers.push(layer(shape, { held: [], late: [], shorted: [] }));
+  const layers = sourceLayers(shape);
   const sourcesDead = new Adjoints(shape, "short");
   const sourcesOut = new Adjoints(shape, "out");
   return {

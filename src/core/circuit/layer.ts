@@ -1,6 +1,6 @@
 import { type Network, type Schedule, schedule } from "../matrix/index.ts";
 import type { Shape } from "./circuit.ts";
-import type { SourceGroup } from "./sources.ts";
+import { behindSupply, type SourceGroup, sourceGroups } from "./sources.ts";
 
 /**
  * How a shape's elements lie on one elimination schedule. Each group of sources has a layer of its own in which its
@@ -46,6 +46,21 @@ export function layer(shape: Shape, plan: LayerPlan): Layer {
     signOfElement: Int8Array.from(shape.elements, ({ a, b }) => (order.place[a] < order.place[b] ? 1 : -1)),
     ...(plan.group === undefined ? {} : { group: plan.group }),
   };
+}
+
+/** A layer for each group of sources; one without any where a shape has none. The first also tells the islands. */
+export function sourceLayers(shape: Shape): Layer[] {
+  const groups = sourceGroups(shape);
+  if (groups.length === 0) return [layer(shape, { held: [], late: [], shorted: [] })];
+  const late = behindSupply(shape, groups);
+  return groups.map((group) =>
+    layer(shape, {
+      held: group.terminals,
+      late,
+      shorted: shape.sources.filter((_, source) => !group.sources.includes(source)),
+      group,
+    }),
+  );
 }
 
 /** Enters element admittances on a network of this layer, and its dead shorts. */

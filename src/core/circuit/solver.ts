@@ -238,6 +238,8 @@ export class LayeredSolver implements Solver {
     const unit = this.#adjoints.unitFlow(a, b, this.re, this.im);
     if (unit === undefined) return { re, im };
     for (const element of this.#layers[0].layer.members) {
+      const ends = this.#shape.elements[element];
+      if (!this.joined(ends.a, ends.b)) continue;
       this.#across(element);
       const dr = this.#outRe;
       const di = this.#outIm;

@@ -50,12 +50,14 @@ export class WideSolver {
     elements: readonly WideElement[],
     emf: readonly WideComplex[],
     currents: readonly WideCurrent[] = [],
+    /** Elements of no admittance whose current is fixed by what they are in a loop with (a second source in parallel). */
+    redundant: readonly number[] = [],
   ) {
     this.#shape = shape;
     this.#layers = layers;
     this.#elements = elements;
     this.#currents = currents;
-    this.#isSource = new Set(shape.sources);
+    this.#isSource = new Set([...shape.sources, ...redundant]);
     this.#cut = new KirchhoffCut(shape.nodes, [...shape.elements, ...currents]);
     const networks = layers.map((on) => this.#entered(on));
     this.#base = networks[0];
@@ -121,8 +123,10 @@ export class WideSolver {
     );
   }
 
-  /** Volts along one element, a less b. */
+  /** Volts along one element, a less b; 0 where nothing joins its ends. */
   across(element: number): Bounded {
+    const { a, b } = this.#shape.elements[element];
+    if (a === b || !this.joined(a, b)) return noVolts;
     return sum(
       this.#live.map(({ on, network, heldError }) => {
         const edge = on.edgeOfElement[element];

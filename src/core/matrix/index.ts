@@ -6,3 +6,4 @@ export { type NodePair, type Schedule, schedule } from "./schedule.ts";
 export * from "./wide.ts";
 export * from "./wide-complex.ts";
 export { type Bounded, WideNetwork } from "./wide-network.ts";
+export { unitPhasor } from "./wide-phasor.ts";
