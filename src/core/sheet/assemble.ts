@@ -1,7 +1,8 @@
 import { type Checked, IssueList } from "../issue/index.ts";
 import type { Evaluate, Expression } from "../part/index.ts";
-import { Build, elementValue } from "./build.ts";
+import { Build } from "./build.ts";
 import { readCauses } from "./causes.ts";
+import { completeParts } from "./complete.ts";
 import { applyDifferences } from "./difference.ts";
 import type { Draft } from "./draft.ts";
 import { drawCircuit } from "./draw.ts";
@@ -10,15 +11,15 @@ import { type Fitted, fitParts } from "./fit.ts";
 import { expressionAt, Formulas } from "./formulas.ts";
 import type { House, Library } from "./house.ts";
 import { JointKinds } from "./joints.ts";
+import { mergeLayers } from "./lay.ts";
 import { readCodes, readLinks, readWhyOpen } from "./links.ts";
-import type { Assembly, ElementValue, Machine, Part } from "./machine.ts";
-import { Merged } from "./merge.ts";
+import type { Assembly, Machine, Part } from "./machine.ts";
+import type { Merged } from "./merge.ts";
 import { Names } from "./names.ts";
 import { declareWorld, readConditions, readInputs, readServiceOutputs, readSteps, readWorld } from "./programme.ts";
-import { readAccess, readAssemblies } from "./reach.ts";
-import type { Layer, Sheet } from "./sheet.ts";
+import { readAccess, readAssemblies, refuseUnknownReach } from "./reach.ts";
+import type { Sheet } from "./sheet.ts";
 import { readSigns } from "./signs.ts";
-import { parseSlotTest, type SlotNames, slotTestHolds } from "./slot-test.ts";
 import { Wiring } from "./wiring.ts";
 import { Wording } from "./wording.ts";
 
@@ -35,6 +36,27 @@ export function assemble(
   choice: ReadonlyMap<string, string>,
   differences: readonly string[] = [],
 ): Checked<Machine> {
+  const { issues, machine } = putTogether(sheet, library, choice, differences);
+  return issues.conclude(() => machine);
+}
+
+/** A machine with everything it was made from, for `assemble` and for the checks. */
+export interface Assembled {
+  readonly merged: Merged;
+  readonly draft: Draft;
+  readonly wiring: Wiring;
+  readonly formulas: Formulas;
+  /** Complete, but not to be used when `issues` has errors. */
+  readonly machine: Machine;
+  readonly issues: IssueList;
+}
+
+export function putTogether(
+  sheet: Sheet,
+  library: Library,
+  choice: ReadonlyMap<string, string>,
+  differences: readonly string[] = [],
+): Assembled {
   const issues = new IssueList();
   const house = library.houses.get(sheet.supply.house);
   if (house === undefined) throw new Error(`sheet of another library: it has no house ${sheet.supply.house}`);
@@ -87,7 +109,7 @@ export function assemble(
       return evaluate === undefined ? [] : [[name, evaluate]];
     }),
   );
-  return issues.conclude(() => ({
+  const machine: Machine = {
     title: sheet.title,
     choice,
     nodes: wiring.names,
@@ -115,29 +137,9 @@ export function assemble(
     mains: build.elements.flatMap(({ what }, index) => (what === "V~" || what === "V=" ? [index] : [])),
     supply: { house: house.name, class: sheet.supply.class, hertz: house.hertz, volts: house.volts },
     weightJobs: sheet.weightJobs,
-  }));
-}
-
-/** House, family, pieces, variants: laid over one another in this order. */
-export function mergeLayers(sheet: Sheet, house: House, choice: ReadonlyMap<string, string>): Merged {
-  const names: SlotNames = new Map([...sheet.slots].map(([id, slot]) => [id, slot.variants.keys()]));
-  const layers: Layer[] = [house.layer];
-  const protection = house.classes.get(sheet.supply.class);
-  if (protection !== undefined) layers.push(protection);
-  layers.push(sheet.base);
-  const chosen = [...choice].flatMap(([slot, variant]) => sheet.slots.get(slot)?.variants.get(variant) ?? []);
-  const used = new Set(chosen.flatMap(({ uses }) => uses));
-  for (const [id, piece] of sheet.pieces) {
-    const holds = piece.if === undefined || slotTestHolds(piece.if, choice);
-    if (holds && (used.has(id) || piece.if !== undefined)) layers.push(piece.layer);
-  }
-  for (const { layer } of chosen) layers.push(layer);
-  return new Merged(layers, (layer, condition) => {
-    if (condition.is !== "text") return true;
-    const file = layer.file === undefined ? {} : { file: layer.file };
-    const test = parseSlotTest(condition.text, names, { ...file, line: condition.line, at: layer.at });
-    return !test.ok || slotTestHolds(test.value, choice);
-  });
+  };
+  refuseUnknownReach(merged, access, draft, assemblies, issues);
+  return { merged, draft, wiring, formulas, machine, issues };
 }
 
 function accessThrough(
@@ -180,47 +182,6 @@ function groupsOf(parts: readonly Part[], fitted: Fitted): ReadonlyMap<string, r
     if (part.instance.kind !== part.id) add(part.instance.kind, part.elements);
   }
   return groups;
-}
-
-/** Values of elements and moves of states, now that every name is known. */
-function completeParts(build: Build, names: Names, formulas: Formulas): void {
-  const nominals = Float64Array.from(build.parameters, ({ rated }) => rated.nominal);
-  for (const part of build.parts) {
-    const resolver = names.ofPart(part);
-    const ratings = [...part.instance.ratings.keys()].flatMap(
-      (name) => build.parameterIndex.get(`${part.id}.${name}`) ?? [],
-    );
-    const valueFor = (expression: Expression | undefined): ElementValue => {
-      const evaluate =
-        expression === undefined ? () => Number.POSITIVE_INFINITY : formulas.compile(expression, resolver);
-      return elementValue(evaluate ?? (() => Number.NaN), expression === undefined ? [] : ratings, nominals);
-    };
-    part.instance.elements.forEach((rule, position) => {
-      const index = part.elements[position];
-      const element = index === undefined ? undefined : build.elements[index];
-      if (index === undefined || element === undefined) return;
-      const states = element.set < 0 ? undefined : build.stateSets[element.set]?.states;
-      const { value } = rule;
-      const values =
-        "always" in value
-          ? [valueFor(value.always)]
-          : (states ?? []).map((state) => valueFor(value.byState.get(state)));
-      build.elements[index] = { ...element, values };
-    });
-    part.instance.stateSets.forEach((rule, position) => {
-      const index = part.stateSets[position];
-      const set = index === undefined ? undefined : build.stateSets[index];
-      if (index === undefined || set === undefined) return;
-      const moves = rule.moves.flatMap((move) => {
-        const when = formulas.compile(move.when, resolver);
-        const from = move.from?.map((state) => set.states.indexOf(state));
-        if (when === undefined) return [];
-        const moved = { to: set.states.indexOf(move.to), when, takes: move.takes, permanent: move.permanent };
-        return [from === undefined ? moved : { ...moved, from }];
-      });
-      build.stateSets[index] = { ...set, moves };
-    });
-  }
 }
 
 function plugElements(house: House, build: Build): Machine["plugElements"] {

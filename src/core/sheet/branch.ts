@@ -225,7 +225,7 @@ function partsOf(
     kind: DRIVER,
     plus: `${link.id} plus`,
     minus: `${link.id} minus`,
-    of: DRIVER,
+    of: link.id,
   };
   const volts = link.instance.ratings.get("U");
   if (volts !== undefined) driver.U = `${volts.nominal} V ±5%`;

@@ -1,5 +1,5 @@
 import type { IssueList } from "../issue/index.ts";
-import { type Cursor, didYouMean, instantiate, type Kind, type KindInstance } from "../part/index.ts";
+import { type Cursor, didYouMean, instantiate, type Kind, type KindInstance, type RatingText } from "../part/index.ts";
 import type { Draft, DraftPart, DraftPin, DraftPlug, JointRow } from "./draft.ts";
 import type { Library } from "./house.ts";
 import type { Merged } from "./merge.ts";
@@ -109,14 +109,15 @@ function readInstance(
   cursor: Cursor,
   kind: Kind,
 ): { readonly instance: KindInstance; readonly pins: Map<string, string> } | undefined {
-  const ratings = new Map<string, { readonly text: string; readonly line: number }>();
+  const ratings = new Map<string, RatingText>();
   const others = new Map<string, Cursor>();
   for (const [key, value] of cursor.entries()) {
     if (PART_KEYS.includes(key)) continue;
     if (!kind.asks.has(key)) others.set(key, value);
     else {
       const text = value.word("a rating");
-      if (text !== undefined) ratings.set(key, { text, line: value.line });
+      if (text !== undefined)
+        ratings.set(key, { text, line: value.line, ...(value.source === undefined ? {} : { source: value.source }) });
     }
   }
   const instance = cursor.issues.take(instantiate(kind, ratings, cursor.place));

@@ -1,5 +1,6 @@
 import type { IssueList } from "../issue/index.ts";
 import { type Cursor, didYouMean } from "../part/index.ts";
+import type { Draft } from "./draft.ts";
 import type { Access, Assembly } from "./machine.ts";
 import type { Merged } from "./merge.ts";
 
@@ -86,3 +87,31 @@ export function readAssemblies(merged: Merged, issues: IssueList): readonly Asse
     return [{ id, says, ...where, minutes, partShare, cured: odds[0], back: odds[1], coding: coding !== "no" }];
   });
 }
+
+/** Every `access:` names an access group, every `of:` an assembly or a part. */
+export function refuseUnknownReach(
+  merged: Merged,
+  access: readonly Access[],
+  draft: Draft,
+  assemblies: readonly Assembly[],
+  issues: IssueList,
+): void {
+  const groups = access.map(({ id }) => id);
+  const owners = [HOUSE, ...assemblies.map(({ id }) => id), ...draft.parts.keys(), ...draft.absent];
+  const known = (cursor: Cursor | undefined, names: readonly string[], code: string, expected: string): void => {
+    const name = cursor?.isText === true ? cursor.text() : undefined;
+    if (name !== undefined && !names.includes(name)) cursor?.refuse(code, expected, didYouMean(name, names));
+  };
+  for (const section of ["parts", "plugs", "assemblies", "causes"]) {
+    for (const [, cursor] of merged.section(section, issues)) {
+      const measures = (cursor.field("measure") ?? cursor.field("measures"))?.entries().map(([, at]) => at) ?? [];
+      for (const at of [cursor, cursor.field("look"), ...measures]) {
+        known(at?.field("access"), groups, "sheet.access.unknown", "an access group of this sheet");
+      }
+      known(cursor.field("of"), owners, "sheet.owner.unknown", "an assembly or a part of this machine");
+    }
+  }
+}
+
+/** Owner of everything on the wall's side of the mains plug. */
+const HOUSE = "house";
