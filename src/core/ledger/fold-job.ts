@@ -1,7 +1,7 @@
 import { type Checked, IssueList } from "../issue/index.ts";
 import { didYouMean } from "../part/index.ts";
-import { ARRIVAL, instrumentFor, probeOf, quantityOf, type Repair, type WorkState } from "../plan/index.ts";
-import type { Probe, ProbeState } from "../predict/index.ts";
+import { ARRIVAL, instrumentFor, quantityOf, type Repair, type WorkState } from "../plan/index.ts";
+import { type Probe, type ProbeState, probeOf } from "../predict/index.ts";
 import type { Shop } from "../remedy/index.ts";
 import type { Machine } from "../sheet/index.ts";
 import type { Observation } from "../sign/index.ts";

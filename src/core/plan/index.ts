@@ -4,7 +4,6 @@ export type { PlanCase } from "./ground.ts";
 export { instrumentFor, quantityOf } from "./instrument.ts";
 export { nextSteps } from "./next-steps.ts";
 export type * from "./plan.ts";
-export { probeOf, stateName } from "./probe.ts";
 export type { SetUpAct } from "./set-up.ts";
 export type { StoredEnergy } from "./stored-energy.ts";
 export { ARRIVAL, type Repair, type WorkState } from "./work-state.ts";

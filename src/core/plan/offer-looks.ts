@@ -1,6 +1,6 @@
+import { probeOf } from "../predict/index.ts";
 import { quantityOf } from "./instrument.ts";
 import { NEEDS_NOTHING, type Offer, type OfferQuestion } from "./offer.ts";
-import { probeOf } from "./probe.ts";
 import { accessOfSuspect, type Scene, type Suspect } from "./scene.ts";
 
 /** Looks with eyes and hands, one offer a place: everything suspected behind one cover, and everything in plain view. */

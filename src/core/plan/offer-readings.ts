@@ -1,10 +1,10 @@
 import type { Quantity } from "../meter/index.ts";
 import type { Probe, ProbeState } from "../predict/index.ts";
+import { probeOf } from "../predict/index.ts";
 import type { Machine, Plug, Point } from "../sheet/index.ts";
 import type { Offer, OfferQuestion } from "./offer.ts";
 import { lookAt } from "./offer-looks.ts";
 import { watchQuestions } from "./offer-questions.ts";
-import { probeOf } from "./probe.ts";
 import { accessOfSuspect, type Scene, type Suspect } from "./scene.ts";
 
 /** The appliance's own mains plug, as wiring sheets name it. */

@@ -1,4 +1,4 @@
-import type { Probe, ProbeState } from "../predict/index.ts";
+import type { Probe, ProbeState } from "./prediction.ts";
 
 /** A probe named by its content, so that the same measurement always has the same id. */
 export function probeOf(probe: Omit<Probe, "id">): Probe {
