@@ -76,6 +76,18 @@ export function checkAnswers(sheet: Sheet, answers: ReadonlyMap<string, string>)
   return issues;
 }
 
+/** Every slot's question and how its variants are told apart by a look. */
+export function slotWords(
+  sheet: Sheet,
+): ReadonlyMap<string, { readonly ask: string; readonly looks: ReadonlyMap<string, string> }> {
+  return new Map(
+    [...sheet.slots.values()].map(({ id, ask, variants }) => {
+      const looks = new Map([...variants.values()].map((variant) => [variant.id, variant.look ?? variant.id]));
+      return [id, { ask, looks }];
+    }),
+  );
+}
+
 function allowed(sheet: Sheet, choice: ReadonlyMap<string, string>): boolean {
   for (const [slot, variant] of choice) {
     const test = sheet.slots.get(slot)?.variants.get(variant)?.onlyIf;

@@ -102,7 +102,13 @@ export class Names {
     const [owner, word] = [name.slice(0, dot), name.slice(dot + 1)];
     if (this.#absent.has(owner)) return 0;
     const part = this.#part(owner);
-    return part && this.#valueInPart(part, word, current);
+    // From outside, the words that a part gives go before its ratings of the same name.
+    return part && (this.#given(part, word) ?? this.#valueInPart(part, word, current));
+  }
+
+  #given(part: Part, word: string): Evaluate | undefined {
+    const given = part.instance.gives.get(word);
+    return given && this.#once(`gives ${part.id}.${word}`, given, this.ofPart(part));
   }
 
   #stateOf(subject: string, phrase: string): Evaluate | number | undefined {
@@ -136,10 +142,10 @@ export class Names {
     if (knob !== undefined) return (moment) => moment.variable(knob);
     const condition = part.instance.conditions.get(word);
     if (condition !== undefined) return this.#once(`condition ${part.id}.${word}`, condition, this.ofSheet);
-    const given = part.instance.gives.get(word);
-    if (given !== undefined) return this.#once(`gives ${part.id}.${word}`, given, this.ofPart(part));
     const parameter = this.#build.parameterIndex.get(`${part.id}.${word}`);
     if (parameter !== undefined) return (moment) => moment.parameter(parameter);
+    const given = this.#given(part, word);
+    if (given !== undefined) return given;
     const dot = word.lastIndexOf(".");
     const element = dot < 0 ? undefined : this.#element(part, word.slice(0, dot));
     if (element === undefined) return undefined;
