@@ -3,3 +3,4 @@ export { type Atom, atomsOf, effectsOf, type Fault, faultKey } from "./atom.ts";
 export type * from "./prediction.ts";
 export { Predictor } from "./predictor.ts";
 export { probeOf, stateName } from "./probe.ts";
+export { type ProbeClass, type UsualProbe, usualProbes } from "./usual-probes.ts";
