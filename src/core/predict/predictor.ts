@@ -1,5 +1,4 @@
 import type { Effect, Mode } from "../fault/index.ts";
-import type { Meter } from "../meter/index.ts";
 import { type DeadState, openRunner, type Picture, type Run, type Runner } from "../run/index.ts";
 import type { Machine } from "../sheet/index.ts";
 import { type Atom, atomsOf, effectsOf, type Fault, faultKey } from "./atom.ts";
@@ -76,8 +75,8 @@ export class Predictor {
   }
 
   /** What the display would show, without the meter's own error; the meter only loads the circuit. */
-  shows(probe: Probe, meter: Meter, fault: Fault): Prediction {
-    const series = isVolts(probe) ? `${probe.id} ${meter.inputOhms}` : probe.id;
+  shows(probe: Probe, inputOhms: number, fault: Fault): Prediction {
+    const series = isVolts(probe) ? `${probe.id} ${inputOhms}` : probe.id;
     let kept = this.#kept.get(series);
     if (kept === undefined) {
       kept = new Map();
@@ -86,15 +85,15 @@ export class Predictor {
     const key = faultKey(fault);
     let prediction = kept.get(key);
     if (prediction === undefined) {
-      prediction = { terms: this.#terms(probe, meter, fault) };
+      prediction = { terms: this.#terms(probe, inputOhms, fault) };
       kept.set(key, prediction);
     }
     return prediction;
   }
 
-  #terms(probe: Probe, meter: Meter, fault: Fault): readonly PredictedTerm[] {
+  #terms(probe: Probe, inputOhms: number, fault: Fault): readonly PredictedTerm[] {
     if (probe.measure !== undefined) return measuredOf(this.machine, probe.measure, fault);
-    if (probe.state.kind === "live") return this.#liveTerms(probe, probe.state, meter, fault);
+    if (probe.state.kind === "live") return this.#liveTerms(probe, probe.state, inputOhms, fault);
     return this.#deadTerms(probe, fault);
   }
 
@@ -148,9 +147,14 @@ export class Predictor {
     return this.machine.parts.find(({ id }) => point?.startsWith(`${id}.`))?.id;
   }
 
-  #liveTerms(probe: Probe, state: ProbeState & { kind: "live" }, meter: Meter, fault: Fault): readonly PredictedTerm[] {
+  #liveTerms(
+    probe: Probe,
+    state: ProbeState & { kind: "live" },
+    inputOhms: number,
+    fault: Fault,
+  ): readonly PredictedTerm[] {
     const pictures = this.#pictures(state, fault);
-    const ask = this.#liveAsk(probe, meter);
+    const ask = this.#liveAsk(probe, inputOhms);
     const strengths = strengthsOf(fault);
     return pictures.flatMap(({ weight: share, key, picture }) =>
       picture.members.flatMap((member): readonly PredictedTerm[] => {
@@ -188,7 +192,7 @@ export class Predictor {
     return this.machine.serviceOutputs.find((output) => this.machine.variables[output].id === command) ?? -1;
   }
 
-  #liveAsk(probe: Probe, meter: Meter): LiveAsk {
+  #liveAsk(probe: Probe, inputOhms: number): LiveAsk {
     switch (probe.quantity) {
       case "volts":
       case "volts dc":
@@ -197,7 +201,7 @@ export class Predictor {
           kind: probe.quantity === "volts" ? "~" : "=",
           from: this.#node(probe.from),
           to: this.#node(probe.to),
-          inputOhms: meter.inputOhms,
+          inputOhms,
         };
       case "amps":
       case "watts":

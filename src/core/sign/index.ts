@@ -1,4 +1,6 @@
 // The door of `sign`: what can be noticed without a meter, and how far each witness is believed.
+export { type Seen, trueAnswers } from "./answers.ts";
+export { MeanMoment } from "./mean-moment.ts";
 export { meansMode } from "./name.ts";
 export type * from "./observation.ts";
 export { isYesNo, saidBy, whichCount } from "./witness.ts";

@@ -1,5 +1,4 @@
 import type { Mode } from "../fault/index.ts";
-import type { Meter } from "../meter/index.ts";
 import type { Atom, Fault, Prediction, Probe } from "../predict/index.ts";
 import type { Machine, SignRule } from "../sheet/index.ts";
 
@@ -10,8 +9,10 @@ export interface Foresight {
   readonly atoms: readonly Atom[];
   /** Chance of each true answer to a sign, in the order of its answers. */
   answers(sign: SignRule, fault: Fault): ArrayLike<number>;
-  /** What a display would show. */
-  shows(probe: Probe, meter: Meter, fault: Fault): Prediction;
+  /** Has it the points, the step or the cause that the probe is about? If not, nothing can be foreseen of it. */
+  has(probe: Probe): boolean;
+  /** What a display would show, on a meter of this input impedance. */
+  shows(probe: Probe, inputOhms: number, fault: Fault): Prediction;
   /** Is a pair of faults cheap to foresee here (no programme to run)? */
   isQuick(probe: Probe): boolean;
 }

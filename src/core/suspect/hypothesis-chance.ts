@@ -12,6 +12,8 @@ export interface Judge<Shown> {
   same(a: Shown, b: Shown): boolean;
   /** Chances of each outcome under what is shown; they sum to 1 where the outcomes are all there are. */
   chances(shown: Shown): Float64Array;
+  /** Chances for a fault that is there on a share of operations only; absent: the mean of present and healthy. */
+  comesAndGoes?(failsOn: number, present: Shown, healthy: Shown): Float64Array;
   /** Chances of the outcomes for something unknown. */
   readonly anything: Float64Array;
   /** Is a pair of faults quick to foresee? */
@@ -51,8 +53,12 @@ export class CandidateChances<Shown> {
       case "not on this sheet":
         return mix(0.5, this.#judge.anything, this.#healthyChances);
       default: {
-        const present = this.#present(entry.atoms);
-        return entry.failsOn === 1 ? present : mix(entry.failsOn, present, this.#healthyChances);
+        if (entry.failsOn === 1) return this.#present(entry.atoms);
+        const { shown, chances } = this.#atom(entry.atoms[0]);
+        const { comesAndGoes } = this.#judge;
+        return comesAndGoes === undefined
+          ? mix(entry.failsOn, chances, this.#healthyChances)
+          : comesAndGoes(entry.failsOn, shown, this.#healthy);
       }
     }
   }

@@ -1,0 +1,57 @@
+import { modesOf } from "../fault/index.ts";
+import type { Moment } from "../part/index.ts";
+import { effectsOf, type Fault, faultKey, Predictor } from "../predict/index.ts";
+import type { Run } from "../run/index.ts";
+import type { Machine, SignRule } from "../sheet/index.ts";
+import { MeanMoment, type Seen, trueAnswers } from "../sign/index.ts";
+import type { Foresight } from "./foresight.ts";
+
+/** Foresight of one machine from its circuit and its programme; everything is worked out when first asked, and kept. */
+export function foreseeing(machine: Machine): Foresight {
+  const predictor = new Predictor(machine, modesOf(machine));
+  const answers = new Map<string, Map<string, Float64Array>>();
+  return {
+    machine,
+    modes: predictor.modes,
+    atoms: predictor.atoms,
+    answers(sign, fault) {
+      let kept = answers.get(sign.id);
+      if (kept === undefined) {
+        kept = new Map();
+        answers.set(sign.id, kept);
+      }
+      const key = faultKey(fault);
+      let known = kept.get(key);
+      if (known === undefined) {
+        known = answersOf(predictor, sign, fault);
+        kept.set(key, known);
+      }
+      return known;
+    },
+    has: (probe) => predictor.has(probe),
+    shows: (probe, inputOhms, fault) => predictor.shows(probe, inputOhms, fault),
+    isQuick: (probe) => predictor.isQuick(probe),
+  };
+}
+
+const NOTHING_SEEN: Seen = { moment: () => undefined, said: [] };
+
+function answersOf(predictor: Predictor, sign: SignRule, fault: Fault): Float64Array {
+  const seen = sign.rule.kind === "table" ? NOTHING_SEEN : seenIn(predictor, predictor.runOf(fault), fault);
+  return trueAnswers(sign, predictor.machine, fault, seen);
+}
+
+function seenIn(predictor: Predictor, run: Run, fault: Fault): Seen {
+  const effects = effectsOf(fault);
+  return {
+    said: run.said,
+    moment(step, at): Moment | undefined {
+      const key = `${step}@${at}`;
+      const picture = run.pictures.get(key);
+      if (picture === undefined) return undefined;
+      const solve = picture.members.map((member) => () => predictor.runner.restore(effects, member, key).live);
+      if (solve.length === 1) return solve[0]();
+      return new MeanMoment(picture.members.map(({ weight }, i) => ({ weight, solve: solve[i] })));
+    },
+  };
+}

@@ -1,0 +1,121 @@
+import { logSumExp } from "../chance/index.ts";
+import type { Machine } from "../sheet/index.ts";
+import type { Belief, Candidate, ModeOdds } from "./case.ts";
+import type { Entry } from "./prior.ts";
+
+/** One observation that counts, with ln of its chance under each hypothesis. */
+export interface Weighing {
+  /** Its place in the job. */
+  readonly index: number;
+  readonly logChance: Float64Array;
+  /** ln P(seen) by a slip or a wrong answer, whatever is wrong. */
+  readonly logSlip: number;
+  /** ln P(seen) when anything might be seen: what its chance is measured against. */
+  readonly logAnything: number;
+}
+
+/** An observation contradicts the others when it is likelier a slip than not, or something unknown explains all better ... */
+const CONTRADICTS = 0.5;
+/** ... and, by all the others, it was three times less likely than anything else. */
+const SURPRISE = -Math.log(3);
+
+/**
+ * Odds after observations that are independent given the hypothesis.
+ *
+ * @source Bayes' rule; leave-one-out: each observation's chance given all the others, Σ P(h | others) P(seen | h)
+ */
+export function beliefOf(
+  entries: readonly Entry[],
+  candidates: readonly Candidate[],
+  seen: readonly Weighing[],
+): Belief {
+  const count = entries.length;
+  const joint = new Float64Array(count);
+  for (let h = 0; h < count; h++) joint[h] = entries[h].logPrior;
+  const logPriorMass = logSumExp(joint);
+  for (const { logChance } of seen) for (let h = 0; h < count; h++) joint[h] += logChance[h];
+  const logMass = logSumExp(joint);
+  const logPosterior = joint.map((log) => log - logMass);
+
+  const tally = tallied(entries, candidates, logPosterior);
+  const worst = worstOf(seen, joint, logMass, logPosterior, tally.notOnThisSheet);
+  return { logPosterior, ...tally, logEvidence: logMass - logPriorMass, ...(worst === undefined ? {} : { worst }) };
+}
+
+type Tally = Pick<Belief, "modes" | "parts" | "nothingWrong" | "notOnThisSheet" | "severalFaults">;
+
+function tallied(entries: readonly Entry[], candidates: readonly Candidate[], logPosterior: Float64Array): Tally {
+  let nothingWrong = 0;
+  let notOnThisSheet = 0;
+  let severalFaults = 0;
+  const modes = new Map<string, { part: string; partSays: string; says: string; p: number }>();
+  for (const [h, entry] of entries.entries()) {
+    const p = Math.exp(logPosterior[h]);
+    if (entry.kind === "nothing wrong") nothingWrong += p;
+    else if (entry.kind === "not on this sheet") notOnThisSheet += p;
+    else if (entry.modes.length > 1) severalFaults += p;
+    for (const mode of entry.modes) {
+      const known = modes.get(mode.id);
+      if (known !== undefined) known.p += p;
+      else {
+        const part = partKey(mode, candidates[entry.candidate].machine);
+        modes.set(mode.id, { part, partSays: mode.partSays, says: mode.says, p });
+      }
+    }
+  }
+  const odds = [...modes].map(([mode, { part, partSays, says, p }]) => ({ mode, part, partSays, says, p }));
+  odds.sort(byOdds);
+  const parts = new Map<string, { part: string; says: string; p: number; modes: ModeOdds[] }>();
+  for (const { partSays, ...one } of odds) {
+    const known = parts.get(one.part);
+    if (known === undefined) parts.set(one.part, { part: one.part, says: partSays, p: one.p, modes: [one] });
+    else {
+      known.p += one.p;
+      known.modes.push(one);
+    }
+  }
+  return {
+    modes: odds.map(({ partSays: _, ...one }) => one),
+    parts: [...parts.values()].sort((a, b) => b.p - a.p || (a.part < b.part ? -1 : 1)),
+    nothingWrong,
+    notOnThisSheet,
+    severalFaults,
+  };
+}
+
+function byOdds(a: { p: number; mode: string }, b: { p: number; mode: string }): number {
+  return b.p - a.p || (a.mode < b.mode ? -1 : 1);
+}
+
+/** Part id, or cause id; of joints that nothing reachable parts, the name of their group. */
+export function partKey(mode: Entry["modes"][number], machine: Machine): string {
+  if (mode.cause >= 0) return machine.causes[mode.cause].id;
+  if (mode.parts.length > 1) return mode.id.slice(0, mode.id.lastIndexOf("/"));
+  return machine.parts[mode.part].id;
+}
+
+function worstOf(
+  seen: readonly Weighing[],
+  joint: Float64Array,
+  logMass: number,
+  logPosterior: Float64Array,
+  notOnThisSheet: number,
+): Belief["worst"] {
+  let worst: { observation: number; logChance: number; contradicts: boolean } | undefined;
+  let least = Number.POSITIVE_INFINITY;
+  const without = new Float64Array(joint.length);
+  for (const { index, logChance, logSlip, logAnything } of seen) {
+    for (let h = 0; h < joint.length; h++) without[h] = joint[h] - logChance[h];
+    const chance = logMass - logSumExp(without);
+    const surprise = chance - logAnything;
+    if (surprise >= least) continue;
+    least = surprise;
+    let slipped = 0;
+    for (let h = 0; h < joint.length; h++) {
+      if (logPosterior[h] > -30) slipped += Math.exp(logPosterior[h] + Math.min(0, logSlip - logChance[h]));
+    }
+    const contradicts = surprise < SURPRISE && (slipped > CONTRADICTS || notOnThisSheet > CONTRADICTS);
+    worst = { observation: index, logChance: chance, contradicts };
+  }
+  return worst;
+}
