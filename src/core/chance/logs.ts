@@ -1,18 +1,26 @@
 /** ln Σ exp(x), -Infinity for nothing. Exact also where every term underflows on its own. */
 export function logSumExp(logs: ArrayLike<number>): number {
+  const top = largest(logs);
+  return Number.isFinite(top) ? top + logSumBelow(logs, top) : top;
+}
+
+function largest(logs: ArrayLike<number>): number {
   let top = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < logs.length; i++) if ((logs[i] as number) > top) top = logs[i] as number;
-  if (top === Number.NEGATIVE_INFINITY || top === Number.POSITIVE_INFINITY) return top;
+  return top;
+}
+
+/** ln Σ exp(x − top); Neumaier's sum, so that thousands of small terms beside one large one keep their last digits. */
+function logSumBelow(logs: ArrayLike<number>, top: number): number {
   let sum = 0;
   let lost = 0;
   for (let i = 0; i < logs.length; i++) {
-    // Neumaier's sum: thousands of small terms beside one large one keep their last digits
     const term = Math.exp((logs[i] as number) - top);
     const next = sum + term;
     lost += sum >= term ? sum - next + term : term - next + sum;
     sum = next;
   }
-  return top + Math.log(sum + lost);
+  return Math.log(sum + lost);
 }
 
 /** ln(exp(a) + exp(b)). */
@@ -29,7 +37,10 @@ export function logOneMinusExp(x: number): number {
 
 /** Takes the common factor out in place, so that the weights sum to 1; gives back its logarithm. All -Infinity stays so. */
 export function normaliseLogs(logs: Float64Array): number {
-  const total = logSumExp(logs);
-  if (Number.isFinite(total)) for (let i = 0; i < logs.length; i++) logs[i] = (logs[i] as number) - total;
-  return total;
+  const top = largest(logs);
+  if (!Number.isFinite(top)) return top;
+  const rest = logSumBelow(logs, top);
+  // the largest is taken off first: a sum of a thousand rounds away thirteen digits behind the point
+  for (let i = 0; i < logs.length; i++) logs[i] = (logs[i] as number) - top - rest;
+  return top + rest;
 }
