@@ -55,7 +55,7 @@ export function nextSteps(the: PlanCase, belief: Belief, state: WorkState, shop:
     ? valueRepairs(board, policy, state, shop).map((repair) => maker.repair(repair, unanswered))
     : [];
   const whys = onSite ? whyLooks(scene, unanswered, shop).map((look) => maker.why(look)) : [];
-  const steps = rank([...keepLive(told, shop), ...repairs, ...whys, maker.stop(stop)], state);
+  const steps = rank([...keepLive(told, lookahead.base, shop), ...repairs, ...whys, maker.stop(stop)], state);
   const timeIsUp = state.minutes >= shop.timeStopMinutes;
   return {
     steps: [...maker.verify(), ...(timeIsUp ? [maker.talk(stop)] : []), ...steps].slice(0, MOST_STEPS),
@@ -88,10 +88,10 @@ function offersFor(scene: Scene): Offer[] {
   return offers.filter((offer) => !scene.state.cannot.has(offer.id));
 }
 
-/** Live steps stay only where they beat every dead one by the shop's margin. */
-function keepLive(steps: readonly PlanStep[], shop: Shop): PlanStep[] {
+/** Live steps stay only where they beat every dead one, and going on without, by the shop's margin. */
+function keepLive(steps: readonly PlanStep[], without: number, shop: Shop): PlanStep[] {
   const isLive = (step: PlanStep): boolean => step.energy === "clipped" || step.energy === "handheld";
-  const bestDead = Math.min(...steps.filter((step) => !isLive(step)).map((step) => step.expectedCost));
+  const bestDead = Math.min(without, ...steps.filter((step) => !isLive(step)).map((step) => step.expectedCost));
   return steps.filter((step) => !isLive(step) || step.expectedCost + shop.liveMargin < bestDead);
 }
 
