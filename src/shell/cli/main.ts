@@ -1,6 +1,8 @@
 #!/usr/bin/env node
 import { Command, CommanderError } from "commander";
 import { sentence } from "../../core/issue/index.ts";
+import { addDeck } from "./commands/deck.ts";
+import { addReadings } from "./commands/readings.ts";
 import { addTable } from "./commands/table.ts";
 import { exitCode, Refused } from "./outcome.ts";
 
@@ -21,9 +23,17 @@ line, what was found, what was expected) · 3 not set up · 70 our own fault, pl
 Faultwright proposes; a competent person decides. Local rules and licensed practice come first.`,
     )
     .exitOverride();
+  addReadings(program);
+  addDeck(program);
   addTable(program);
   return program;
 }
+
+// A reader that has seen enough (`| head`) is no fault of ours.
+process.stdout.on("error", (cause: NodeJS.ErrnoException) => {
+  if (cause.code !== "EPIPE") throw cause;
+  process.exit(exitCode.done);
+});
 
 try {
   await commandLine().parseAsync();

@@ -1,0 +1,95 @@
+import type { Plan, PlanStep, SetUpAct, StoredEnergy } from "../../core/plan/index.ts";
+import { formatAmount } from "../../core/quantity/index.ts";
+import { minutesInWords, oddsInWords } from "./odds.ts";
+import { drawQuestion } from "./reading.ts";
+import { wrap } from "./wrap.ts";
+
+const width = 96;
+
+/** PLUG OUT or LIVE, as it stands now, always in the first line of anything about a step. */
+export function stateInWords(plan: Plan): string {
+  if (plan.energy === "live") return "LIVE (counts as live until the plug is out and it is proved dead)";
+  return plan.provedDead ? "PLUG OUT, proved dead" : "PLUG OUT, not proved dead";
+}
+
+/** The step to take, whole: what to do, why, what can hurt, what the meter should say, what each answer leads to. */
+export function nextStepInWords(step: PlanStep, currency: string): string[] {
+  const lines = [...wrap(step.says, width, "  "), `  ${stepFacts(step, currency)}`];
+  if (step.settles !== "") lines.push(...wrap(`Why: ${step.settles}.`, width, "  ", "       "));
+  if (step.setUp.length > 0) {
+    lines.push("", "  Get ready");
+    for (const act of step.setUp) lines.push(...wrap(actInWords(act), width, "    - ", "      "));
+  }
+  if (step.cautions.length > 0 || step.stored.length > 0) {
+    lines.push("", "  Take care");
+    for (const caution of step.cautions)
+      for (const text of caution.lines) lines.push(...wrap(text, width, "    ! ", "      "));
+    for (const charge of step.stored) lines.push(...wrap(chargeInWords(charge), width, "    ! ", "      "));
+  }
+  for (const question of step.questions) {
+    lines.push("", ...wrap(question.says, width, "  > ", "    "));
+    lines.push(...drawQuestion(question).map((line) => `    ${line}`));
+  }
+  if (step.outcomes.length > 0) {
+    lines.push("", "  What it leads to");
+    for (const outcome of step.outcomes) {
+      const parts = outcome.parts.slice(0, 2).map((part) => `${part.says} (${oddsInWords(part.p)})`);
+      const then = outcome.leadsTo.says === "" ? "" : `; then ${outcome.leadsTo.says}`;
+      lines.push(...wrap(`${outcome.says}: ${parts.join(", ")}${then}`, width, "    - ", "      "));
+    }
+  }
+  if (step.course !== undefined) {
+    lines.push(
+      "",
+      `  ${oddsInWords(step.course.mends)} that this mends it; comes back within a year: ${oddsInWords(step.course.back)}`,
+    );
+    for (const act of step.course.steps) lines.push(...wrap(act, width, "    - ", "      "));
+  }
+  if (step.waitsForWhy !== undefined)
+    lines.push("", ...wrap(`First find out why it opened, or it will open again.`, width, "  ! "));
+  if (step.overAuthority === true) lines.push("", "  ! More than the customer agreed to: ask first.");
+  return lines;
+}
+
+/** One line for a step that could be taken instead. */
+export function runnerUpInWords(step: PlanStep, currency: string): string[] {
+  return wrap(`${step.says} (${stepFacts(step, currency)})`, width, "  - ", "    ");
+}
+
+function stepFacts(step: PlanStep, currency: string): string {
+  const facts = [minutesInWords(step.minutes)];
+  const parts = step.course?.price ?? 0;
+  if (parts > 0) facts.push(`part about ${Math.round(parts)} ${currency}`);
+  if (step.course?.fetched === true) facts.push("part not in the van");
+  if (step.energy !== "any" && step.energy !== "plug out") facts.push(`LIVE, ${step.energy}`);
+  return facts.join(" · ");
+}
+
+function actInWords(act: SetUpAct): string {
+  switch (act.do) {
+    case "open": {
+      const tools = act.tools.length > 0 ? ` with ${act.tools.join(", ")}` : "";
+      const needs = act.needs.length > 0 ? `; needs ${act.needs.join(", ")}` : "";
+      return `open ${act.says}${tools} (${minutesInWords(act.minutes)})${needs}`;
+    }
+    case "close":
+      return `put back ${act.says} (${minutesInWords(act.minutes)})`;
+    case "move":
+      return `machine ${act.position}`;
+    case "take":
+      return `take the ${act.instrument}`;
+    case "pull":
+      return `pull connector ${act.plug}`;
+    default:
+      return act.do;
+  }
+}
+
+function chargeInWords(charge: StoredEnergy): string {
+  const joules = formatAmount(charge.joules, "J", 2);
+  const bleed =
+    charge.bleedSeconds === undefined
+      ? "no bleed of its own"
+      : `under 34 V after ${charge.bleedSeconds.toFixed(1)} s by its own bleed, if that is whole`;
+  return `${charge.says} may hold ${joules} at ${Math.round(charge.volts)} V; ${bleed}; ${charge.clipSeconds.toFixed(1)} s through a 10 kΩ clip resistor.`;
+}
