@@ -1,6 +1,7 @@
 // The door of `sheet`: a family's wiring sheet, its slots, and one machine assembled from it.
 export { assemble } from "./assemble.ts";
 export { branchSheet } from "./branch.ts";
+export { checkSheet } from "./check.ts";
 export { type Combination, checkAnswers, combinations, slotWords } from "./combine.ts";
 export { matchesFault } from "./fault-names.ts";
 export { type House, type Library, readHouse } from "./house.ts";

@@ -64,7 +64,6 @@ const STEP_KEYS = ["drives", "guards", "needs", "enters-if", "time-outs", "watts
 export function readSteps(merged: Merged, build: Build, formulas: Formulas, issues: IssueList): readonly Step[] {
   const common = new Map(merged.section("guards", issues));
   const runBy = formulas.allAt(merged.single("run-by", issues)?.items() ?? []);
-  const used = new Set<string>();
   const steps: Step[] = [];
   for (const [id, cursor] of merged.section("steps", issues)) {
     cursor.onlyKeys(STEP_KEYS);
@@ -81,12 +80,10 @@ export function readSteps(merged: Merged, build: Build, formulas: Formulas, issu
       if (name !== "" && guard === undefined) {
         at.refuse("sheet.step.guard", "a guard of this step", didYouMean(name, guards.keys()), `"${name}"`);
       }
-      used.add(name);
       const variable = outputOf(output, at, build);
       if (variable === undefined) return [];
       return [{ output: variable, ...(guard === undefined ? {} : { guard, guardSays: name }) }];
     });
-    for (const name of own.keys()) if (!used.has(name)) unusedGuard(own.get(name), name);
     const watts = cursor.field("watts")?.amount({ unit: "W" });
     const stepRunBy = formulas.allAt(cursor.field("run-by")?.items() ?? []);
     steps.push({
@@ -99,7 +96,6 @@ export function readSteps(merged: Merged, build: Build, formulas: Formulas, issu
       ...(watts === undefined ? {} : { watts }),
     });
   }
-  for (const [name, cursor] of common) if (!used.has(name)) unusedGuard(cursor, name);
   return steps;
 }
 
@@ -107,15 +103,6 @@ function withRunBy(a: Evaluate | undefined, b: Evaluate | undefined): { readonly
   if (a !== undefined && b !== undefined) return { runBy: (moment) => (a(moment) !== 0 && b(moment) !== 0 ? 1 : 0) };
   const one = a ?? b;
   return one === undefined ? {} : { runBy: one };
-}
-
-function unusedGuard(cursor: Cursor | undefined, name: string): void {
-  cursor?.warn(
-    "sheet.guard.unused",
-    "an output driven under this guard",
-    "Name it behind an output of drives.",
-    `"${name}"`,
-  );
 }
 
 function outputOf(name: string, cursor: Cursor, build: Build): number | undefined {
