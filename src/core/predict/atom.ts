@@ -20,12 +20,27 @@ export function atomsOf(modes: readonly Mode[]): readonly Atom[] {
   return atoms;
 }
 
-/** Names a fault among those of one machine. */
-export function faultKey(fault: Fault): string {
-  return fault
-    .map((atom) => atom.index)
-    .sort((a, b) => a - b)
-    .join("+");
+/** What is known of each fault of one machine; a good machine and single faults are found without making a name. */
+export class FaultMap<T> {
+  #good: T | undefined;
+  readonly #single: (T | undefined)[] = [];
+  readonly #several = new Map<string, T>();
+
+  get(fault: Fault): T | undefined {
+    if (fault.length === 0) return this.#good;
+    return fault.length === 1 ? this.#single[fault[0].index] : this.#several.get(nameOf(fault));
+  }
+
+  set(fault: Fault, value: T): void {
+    if (fault.length === 0) this.#good = value;
+    else if (fault.length === 1) this.#single[fault[0].index] = value;
+    else this.#several.set(nameOf(fault), value);
+  }
+}
+
+function nameOf(fault: Fault): string {
+  const numbers = fault.map((atom) => atom.index);
+  return numbers.sort((a, b) => a - b).join("+");
 }
 
 export function effectsOf(fault: Fault): readonly Effect[] {

@@ -16,7 +16,6 @@ export interface DeadAsk {
   readonly farads: boolean;
   readonly from: number;
   readonly to: number;
-  readonly joined: readonly number[];
 }
 
 /** Fewer ohms than these join two points for a capacitance meter; more do not disturb it (from memory). */
@@ -46,7 +45,7 @@ export class DeadReader {
   /** The reading alone, without what spreads it. */
   value(effects: readonly Effect[], ask: DeadAsk): number {
     const meter = this.#bench.prepare(effects, ask.state);
-    return ask.farads ? this.#farads(meter, effects, ask).value : joinedOhms(meter, ask);
+    return ask.farads ? this.#farads(meter, effects, ask).value : meter.ohms(ask.from, ask.to);
   }
 
   /** Readings over the range of one rated number, by weight. */
@@ -62,12 +61,15 @@ export class DeadReader {
       });
       this.#drawn.set(key, benches);
     }
-    return benches.map(({ weight, bench }) => ({ weight, value: joinedOhms(bench.prepare(effects, ask.state), ask) }));
+    return benches.map(({ weight, bench }) => ({
+      weight,
+      value: bench.prepare(effects, ask.state).ohms(ask.from, ask.to),
+    }));
   }
 
   #ohms(meter: Ohmmeter, ask: DeadAsk): DeadReading {
-    const value = joinedOhms(meter, ask);
-    if (!Number.isFinite(value) || ask.joined.length > 0) return { value, pushes: [] };
+    const value = meter.ohms(ask.from, ask.to);
+    if (!Number.isFinite(value)) return { value, pushes: [] };
     const byOhms = meter.partials(ask.from, ask.to);
     return {
       value,
@@ -112,38 +114,4 @@ function faradsUnder(effects: readonly Effect[], element: number, nominal: numbe
     if (effect.does === "factor") farads *= effect.by;
   }
   return farads;
-}
-
-/**
- * Ohms from several points held together to one: from the ohms of all pairs the matrix of transfer ohms seen from that
- * one is known, and a joined point feeds them all alike.
- */
-function joinedOhms(meter: Ohmmeter, { from, to, joined }: DeadAsk): number {
-  if (joined.length === 0) return meter.ohms(from, to);
-  const points = [from, ...joined].filter((point) => Number.isFinite(meter.ohms(point, to)));
-  const matrix = points.map((a) => [
-    ...points.map((b) => (meter.ohms(a, to) + meter.ohms(b, to) - meter.ohms(a, b)) / 2),
-    1,
-  ]);
-  return 1 / sumOfSolution(matrix);
-}
-
-/** Sum of x of a small system [M | 1], points at the same potential dropped. */
-function sumOfSolution(rows: number[][]): number {
-  const count = rows.length;
-  let sum = 0;
-  const used: boolean[] = rows.map(() => false);
-  const scales = rows.map((row, k) => Math.abs(row[k]));
-  for (let k = 0; k < count; k++) {
-    const pivot = rows[k][k];
-    if (!(pivot > 1e-12 * scales[k])) continue;
-    used[k] = true;
-    for (let i = 0; i < count; i++) {
-      if (i === k) continue;
-      const by = rows[i][k] / pivot;
-      for (let j = 0; j <= count; j++) rows[i][j] -= by * rows[k][j];
-    }
-  }
-  for (let k = 0; k < count; k++) if (used[k]) sum += rows[k][count] / rows[k][k];
-  return sum;
 }

@@ -1,7 +1,7 @@
 import type { Effect, Mode } from "../fault/index.ts";
 import { type DeadState, openRunner, type Picture, type Run, type Runner } from "../run/index.ts";
 import type { Machine } from "../sheet/index.ts";
-import { type Atom, atomsOf, effectsOf, type Fault, faultKey } from "./atom.ts";
+import { type Atom, atomsOf, effectsOf, type Fault, FaultMap } from "./atom.ts";
 import { type DeadAsk, DeadReader } from "./dead-reading.ts";
 import { type LiveAsk, LiveReader } from "./live-reading.ts";
 import { measuredOf } from "./measure.ts";
@@ -26,8 +26,8 @@ export class Predictor {
   readonly #live: LiveReader;
   #dead: DeadReader | undefined;
   #opened: Runner | undefined;
-  readonly #runs = new Map<string, Run>();
-  readonly #kept = new Map<string, Map<string, Prediction>>();
+  readonly #runs = new FaultMap<Run>();
+  readonly #kept = new Map<string, FaultMap<Prediction>>();
   readonly #nodes: ReadonlyMap<string, number>;
 
   constructor(machine: Machine, modes: readonly Mode[]) {
@@ -48,11 +48,10 @@ export class Predictor {
   /** The machine with a fault, through its whole programme. */
   runOf(fault: Fault): Run {
     if (fault.length === 0) return this.runner.healthy;
-    const key = faultKey(fault);
-    let run = this.#runs.get(key);
+    let run = this.#runs.get(fault);
     if (run === undefined) {
       run = this.runner.run(effectsOf(fault));
-      this.#runs.set(key, run);
+      this.#runs.set(fault, run);
     }
     return run;
   }
@@ -79,14 +78,13 @@ export class Predictor {
     const series = isVolts(probe) ? `${probe.id} ${inputOhms}` : probe.id;
     let kept = this.#kept.get(series);
     if (kept === undefined) {
-      kept = new Map();
+      kept = new FaultMap();
       this.#kept.set(series, kept);
     }
-    const key = faultKey(fault);
-    let prediction = kept.get(key);
+    let prediction = kept.get(fault);
     if (prediction === undefined) {
       prediction = { terms: this.#terms(probe, inputOhms, fault) };
-      kept.set(key, prediction);
+      kept.set(fault, prediction);
     }
     return prediction;
   }
@@ -134,11 +132,10 @@ export class Predictor {
     const part = probe.state.kind === "bench" ? this.#partAt(probe.from) : undefined;
     const loose: DeadState = { pulled: [], freed: part === undefined ? [] : [part], hands: new Map() };
     return {
-      state: probe.state.kind === "dead" ? probe.state : loose,
+      state: { ...(probe.state.kind === "dead" ? probe.state : loose), joined: joinedIn(probe) },
       farads: probe.quantity === "farads",
       from: this.#node(probe.from),
       to: this.#node(probe.to),
-      joined: (probe.joinedWith ?? []).map((point) => this.#node(point)),
     };
   }
 
@@ -212,6 +209,10 @@ export class Predictor {
         throw new RangeError(`predict: ${probe.quantity} cannot be read on a live machine`);
     }
   }
+}
+
+function joinedIn({ from, joinedWith }: Probe): readonly string[] {
+  return from === undefined || joinedWith === undefined ? [] : [from, ...joinedWith];
 }
 
 /** Is this a reading that the meter's own impedance disturbs? */

@@ -1,6 +1,6 @@
 import { modesOf } from "../fault/index.ts";
 import type { Moment } from "../part/index.ts";
-import { effectsOf, type Fault, faultKey, Predictor } from "../predict/index.ts";
+import { effectsOf, type Fault, FaultMap, Predictor } from "../predict/index.ts";
 import type { Run } from "../run/index.ts";
 import type { Machine, SignRule } from "../sheet/index.ts";
 import { MeanMoment, type Seen, trueAnswers } from "../sign/index.ts";
@@ -9,7 +9,7 @@ import type { Foresight } from "./foresight.ts";
 /** Foresight of one machine from its circuit and its programme; everything is worked out when first asked, and kept. */
 export function foreseeing(machine: Machine): Foresight {
   const predictor = new Predictor(machine, modesOf(machine));
-  const answers = new Map<string, Map<string, Float64Array>>();
+  const answers = new Map<string, FaultMap<Float64Array>>();
   return {
     machine,
     modes: predictor.modes,
@@ -17,17 +17,17 @@ export function foreseeing(machine: Machine): Foresight {
     answers(sign, fault) {
       let kept = answers.get(sign.id);
       if (kept === undefined) {
-        kept = new Map();
+        kept = new FaultMap();
         answers.set(sign.id, kept);
       }
-      const key = faultKey(fault);
-      let known = kept.get(key);
+      let known = kept.get(fault);
       if (known === undefined) {
         known = answersOf(predictor, sign, fault);
-        kept.set(key, known);
+        kept.set(fault, known);
       }
       return known;
     },
+    commands: (step, fault) => commandsOf(predictor, step, fault),
     has: (probe) => predictor.has(probe),
     shows: (probe, inputOhms, fault) => predictor.shows(probe, inputOhms, fault),
     isQuick: (probe) => predictor.isQuick(probe),
@@ -39,6 +39,19 @@ const NOTHING_SEEN: Seen = { moment: () => undefined, said: [] };
 function answersOf(predictor: Predictor, sign: SignRule, fault: Fault): Float64Array {
   const seen = sign.rule.kind === "table" ? NOTHING_SEEN : seenIn(predictor, predictor.runOf(fault), fault);
   return trueAnswers(sign, predictor.machine, fault, seen);
+}
+
+function commandsOf(predictor: Predictor, step: string, fault: Fault): ReadonlySet<string> {
+  const run = predictor.runOf(fault);
+  const driven = new Set<string>();
+  for (const at of ["now", "seconds", "minutes"]) {
+    for (const { variables } of run.pictures.get(`${step}@${at}`)?.members ?? []) {
+      for (const [v, { id, role }] of predictor.machine.variables.entries()) {
+        if (role === "output" && variables[v] > 0) driven.add(id);
+      }
+    }
+  }
+  return driven;
 }
 
 function seenIn(predictor: Predictor, run: Run, fault: Fault): Seen {

@@ -9,6 +9,8 @@ export interface Foresight {
   readonly atoms: readonly Atom[];
   /** Chance of each true answer to a sign, in the order of its answers. */
   answers(sign: SignRule, fault: Fault): ArrayLike<number>;
+  /** Outputs that the control drives in a step, by id. */
+  commands(step: string, fault: Fault): ReadonlySet<string>;
   /** Has it the points, the step or the cause that the probe is about? If not, nothing can be foreseen of it. */
   has(probe: Probe): boolean;
   /** What a display would show, on a meter of this input impedance. */

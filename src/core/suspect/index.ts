@@ -1,7 +1,10 @@
 // The door of `suspect`: possible faults with odds; one observation updates them; what nothing explains is named.
+export { afterRemedy, type Remedied } from "./after-remedy.ts";
 export type * from "./case.ts";
 export { askEvidence, type EvidenceAnswer } from "./evidence.ts";
+export { type Argument, type Explanation, explain, predictionSays } from "./explain.ts";
 export type { Foresight } from "./foresight.ts";
+export { type Leg, type Legs, legs } from "./legs.ts";
 export { liveHypotheses } from "./live.ts";
 export { ForeseenCase } from "./make-case.ts";
 export { type CaseAsk, caseFrom, caseOn, openCase } from "./open-case.ts";

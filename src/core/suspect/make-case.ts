@@ -12,7 +12,7 @@ import { judgeAnswerGiven, judgeSign } from "./judge-sign.ts";
 import { answerOutcomes, countOutcomes, lookOutcomes, readingOutcomes, signOutcomes } from "./outcomes.ts";
 import { bandChances, type Partition, partitionOf } from "./partition.ts";
 import type { Entry } from "./prior.ts";
-import { beliefOf, type Weighing } from "./update.ts";
+import { beliefOf, type Roll, rollOf, type Weighing } from "./update.ts";
 
 /** A slot answered by a look is wrong this often (from memory). */
 const WRONG_VARIANT = 0.005;
@@ -22,6 +22,7 @@ export class ForeseenCase implements Case {
   readonly candidates: readonly Candidate[];
   readonly hypotheses: readonly Entry[];
   readonly foresights: readonly Foresight[];
+  #roll: Roll | undefined;
   readonly #weighed = new WeakMap<Observation, Omit<Weighing, "index">>();
 
   constructor(foresights: readonly Foresight[], weights: readonly number[], hypotheses: readonly Entry[]) {
@@ -39,7 +40,8 @@ export class ForeseenCase implements Case {
     const seen = observations.flatMap((observation, index) =>
       counts[index] ? [{ index, ...this.#weigh(observation) }] : [],
     );
-    return beliefOf(this.hypotheses, this.candidates, seen);
+    this.#roll ??= rollOf(this.hypotheses, this.candidates);
+    return beliefOf(this.#roll, seen);
   }
 
   prediction(hypothesis: number, observation: Observation): Prediction | undefined {

@@ -24,11 +24,8 @@ const SURPRISE = -Math.log(3);
  *
  * @source Bayes' rule; leave-one-out: each observation's chance given all the others, Σ P(h | others) P(seen | h)
  */
-export function beliefOf(
-  entries: readonly Entry[],
-  candidates: readonly Candidate[],
-  seen: readonly Weighing[],
-): Belief {
+export function beliefOf(roll: Roll, seen: readonly Weighing[]): Belief {
+  const { entries } = roll;
   const count = entries.length;
   const joint = new Float64Array(count);
   for (let h = 0; h < count; h++) joint[h] = entries[h].logPrior;
@@ -37,36 +34,34 @@ export function beliefOf(
   const logMass = logSumExp(joint);
   const logPosterior = joint.map((log) => log - logMass);
 
-  const tally = tallied(entries, candidates, logPosterior);
+  const tally = tallied(roll, logPosterior);
   const worst = worstOf(seen, joint, logMass, logPosterior, tally.notOnThisSheet);
   return { logPosterior, ...tally, logEvidence: logMass - logPriorMass, ...(worst === undefined ? {} : { worst }) };
 }
 
 type Tally = Pick<Belief, "modes" | "parts" | "nothingWrong" | "notOnThisSheet" | "severalFaults">;
 
-function tallied(entries: readonly Entry[], candidates: readonly Candidate[], logPosterior: Float64Array): Tally {
+function tallied(roll: Roll, logPosterior: Float64Array): Tally {
+  const { entries, first, second, modes } = roll;
   let nothingWrong = 0;
   let notOnThisSheet = 0;
   let severalFaults = 0;
-  const modes = new Map<string, { part: string; partSays: string; says: string; p: number }>();
-  for (const [h, entry] of entries.entries()) {
+  const odds = new Float64Array(modes.length);
+  for (let h = 0; h < entries.length; h++) {
+    if (logPosterior[h] < LEAST_LOG) continue;
     const p = Math.exp(logPosterior[h]);
-    if (entry.kind === "nothing wrong") nothingWrong += p;
-    else if (entry.kind === "not on this sheet") notOnThisSheet += p;
-    else if (entry.modes.length > 1) severalFaults += p;
-    for (const mode of entry.modes) {
-      const known = modes.get(mode.id);
-      if (known !== undefined) known.p += p;
-      else {
-        const part = partKey(mode, candidates[entry.candidate].machine);
-        modes.set(mode.id, { part, partSays: mode.partSays, says: mode.says, p });
-      }
+    if (first[h] >= 0) odds[first[h]] += p;
+    if (second[h] >= 0) {
+      odds[second[h]] += p;
+      severalFaults += p;
     }
+    if (first[h] < 0 && entries[h].kind === "nothing wrong") nothingWrong += p;
+    if (first[h] < 0 && entries[h].kind === "not on this sheet") notOnThisSheet += p;
   }
-  const odds = [...modes].map(([mode, { part, partSays, says, p }]) => ({ mode, part, partSays, says, p }));
-  odds.sort(byOdds);
+  const listed = modes.map(({ mode, part, partSays, says }, m) => ({ mode, part, partSays, says, p: odds[m] }));
+  listed.sort(byOdds);
   const parts = new Map<string, { part: string; says: string; p: number; modes: ModeOdds[] }>();
-  for (const { partSays, ...one } of odds) {
+  for (const { partSays, ...one } of listed) {
     const known = parts.get(one.part);
     if (known === undefined) parts.set(one.part, { part: one.part, says: partSays, p: one.p, modes: [one] });
     else {
@@ -75,11 +70,50 @@ function tallied(entries: readonly Entry[], candidates: readonly Candidate[], lo
     }
   }
   return {
-    modes: odds.map(({ partSays: _, ...one }) => one),
+    modes: listed.map(({ partSays: _, ...one }) => one),
     parts: [...parts.values()].sort((a, b) => b.p - a.p || (a.part < b.part ? -1 : 1)),
     nothingWrong,
     notOnThisSheet,
     severalFaults,
+  };
+}
+
+/** A hypothesis under e^-60 adds nothing that a double would show. */
+const LEAST_LOG = -60;
+
+/** The hypotheses of a case with their modes numbered over all candidates, so that odds are added by number. */
+export interface Roll {
+  readonly entries: readonly Entry[];
+  /** Number of the first and second mode of each hypothesis, or -1. */
+  readonly first: Int32Array;
+  readonly second: Int32Array;
+  readonly modes: readonly {
+    readonly mode: string;
+    readonly part: string;
+    readonly partSays: string;
+    readonly says: string;
+  }[];
+}
+
+export function rollOf(entries: readonly Entry[], candidates: readonly Candidate[]): Roll {
+  const numbers = new Map<string, number>();
+  const modes: { mode: string; part: string; partSays: string; says: string }[] = [];
+  const numberOf = (mode: Entry["modes"][number] | undefined, candidate: number): number => {
+    if (mode === undefined) return -1;
+    let number = numbers.get(mode.id);
+    if (number === undefined) {
+      number = modes.length;
+      numbers.set(mode.id, number);
+      const part = partKey(mode, candidates[candidate].machine);
+      modes.push({ mode: mode.id, part, partSays: mode.partSays, says: mode.says });
+    }
+    return number;
+  };
+  return {
+    entries,
+    first: Int32Array.from(entries, (entry) => numberOf(entry.modes[0], entry.candidate)),
+    second: Int32Array.from(entries, (entry) => numberOf(entry.modes[1], entry.candidate)),
+    modes,
   };
 }
 
