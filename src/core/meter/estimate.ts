@@ -1,7 +1,7 @@
 import { type Estimate, estimate } from "../quantity/index.ts";
 import { leadsOf } from "./leads.ts";
 import type { Leads, Meter, Quantity } from "./meter.ts";
-import { pickRange } from "./range.ts";
+import { pickRange, standardUncertaintyOf } from "./range.ts";
 
 /**
  * A reading as an estimate of the true value: leads taken off, and the errors by name. The gain of a range and the leads are shared
@@ -21,9 +21,12 @@ export function readingEstimate(
   if (range === undefined) return undefined;
   const name = `${meter.id}/${quantity} ${range.top}`;
   const lead = leadsOf(meter, quantity, leads);
+  const gain = (range.shareOfReading * value) / Math.sqrt(3);
+  // the promised band is one rectangle, so the parts are split to give limit/√3 together, not each its own rectangle
+  const own = Math.sqrt(Math.max(0, standardUncertaintyOf(range, value) ** 2 - gain ** 2));
   return estimate(value - lead.ohms, {
-    [`${name}/gain`]: (range.shareOfReading * value) / Math.sqrt(3),
-    [`${name}/counts ${reading}`]: (range.counts * range.resolution) / Math.sqrt(3),
+    [`${name}/gain`]: gain,
+    [`${name}/counts ${reading}`]: own,
     ...(lead.u > 0 ? { [`${meter.id}/leads`]: lead.u } : {}),
   });
 }
