@@ -177,6 +177,7 @@ describe("readKind", () => {
     ["to: case, ohms", "to: cse, ohms", '20 part.kind.leak "cse"; Did you mean case?'],
     ["odds: .88/.08", "odds: 1.88/.08", '22 read.chance "1.88/.08"; two chances from 0 to 1, as .95/.05'],
     ["{share: 20,", "{share: 50,", "16 part.kind.shares shares that make 130; shares that make 100 (± 1)"],
+    ["temp: feels + 1}", "dirt: feels + 1}", "14 part.kind.knob-and-gives dirt; a name that is no knob"],
     ["{poles: 1,", "{A1: 1, poles: 1,", "5 part.kind.pin-and-rating A1; a pin whose name is no rating"],
     ["{R: coil,", "{R: coil, C: 2µ,", "7 part.kind.element R and C; one of R"],
     ["source: M\n", "", "part.kind.no-source"],

@@ -71,6 +71,8 @@ export function readFormulas(
   const gives = new Map<string, Expression>();
   for (const [name, at] of given) {
     const expression = formula(at);
+    // From a sheet `part.name` must mean one thing.
+    if (names.knobs.has(name)) at.refuse("part.kind.knob-and-gives", "a name that is no knob", undefined, name);
     if (expression !== undefined) gives.set(name, expression);
   }
   return { stateSets, gives };
