@@ -25,13 +25,13 @@ const small = 0.46875;
 /** Top and bottom polynomials share Horner's scheme: the last of `top` leads, the last of `bottom` has leading 1. */
 function ratio(top: readonly number[], bottom: readonly number[], x: number): number {
   const n = bottom.length;
-  let numerator = (top[n] as number) * x;
+  let numerator = top[n] * x;
   let denominator = x;
   for (let i = 0; i < n - 1; i++) {
-    numerator = (numerator + (top[i] as number)) * x;
-    denominator = (denominator + (bottom[i] as number)) * x;
+    numerator = (numerator + top[i]) * x;
+    denominator = (denominator + bottom[i]) * x;
   }
-  return (numerator + (top[n - 1] as number)) / (denominator + (bottom[n - 1] as number));
+  return (numerator + top[n - 1]) / (denominator + bottom[n - 1]);
 }
 
 /** exp(x²) erfc(x) for x ≥ 0.46875, without overflow or underflow. */

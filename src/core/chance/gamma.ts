@@ -23,7 +23,7 @@ export function stirlingError(x: number): number {
 function stirlingTail(x: number): number {
   const inverse = 1 / (x * x);
   let sum = 0;
-  for (let i = stirling.length - 1; i >= 0; i--) sum = sum * inverse + (stirling[i] as number);
+  for (let i = stirling.length - 1; i >= 0; i--) sum = sum * inverse + stirling[i];
   return sum / x;
 }
 

@@ -6,7 +6,7 @@ export function logSumExp(logs: ArrayLike<number>): number {
 
 function largest(logs: ArrayLike<number>): number {
   let top = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < logs.length; i++) if ((logs[i] as number) > top) top = logs[i] as number;
+  for (let i = 0; i < logs.length; i++) if (logs[i] > top) top = logs[i];
   return top;
 }
 
@@ -15,7 +15,7 @@ function logSumBelow(logs: ArrayLike<number>, top: number): number {
   let sum = 0;
   let lost = 0;
   for (let i = 0; i < logs.length; i++) {
-    const term = Math.exp((logs[i] as number) - top);
+    const term = Math.exp(logs[i] - top);
     const next = sum + term;
     lost += sum >= term ? sum - next + term : term - next + sum;
     sum = next;
@@ -41,6 +41,6 @@ export function normaliseLogs(logs: Float64Array): number {
   if (!Number.isFinite(top)) return top;
   const rest = logSumBelow(logs, top);
   // the largest is taken off first: a sum of a thousand rounds away thirteen digits behind the point
-  for (let i = 0; i < logs.length; i++) logs[i] = (logs[i] as number) - top - rest;
+  for (let i = 0; i < logs.length; i++) logs[i] = logs[i] - top - rest;
   return top + rest;
 }

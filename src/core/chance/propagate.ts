@@ -23,12 +23,12 @@ export function momentsOverGrid(f: (inputs: readonly number[]) => number, rules:
     }
     rule.points.forEach((point, i) => {
       inputs[index] = point;
-      visit(index + 1, weight * (rule.weights[i] as number));
+      visit(index + 1, weight * rule.weights[i]);
     });
   };
   visit(0, 1);
-  const mean = values.reduce((sum, value, i) => sum + value * (weights[i] as number), 0);
-  const variance = values.reduce((sum, value, i) => sum + (value - mean) ** 2 * (weights[i] as number), 0);
+  const mean = values.reduce((sum, value, i) => sum + value * weights[i], 0);
+  const variance = values.reduce((sum, value, i) => sum + (value - mean) ** 2 * weights[i], 0);
   return { mean, deviation: Math.sqrt(variance) };
 }
 
@@ -60,7 +60,7 @@ export function sample(draw: () => number, count: number): Sample {
 export function shortestInterval({ sorted }: Sample, coverage: number): { readonly lo: number; readonly hi: number } {
   const held = Math.min(sorted.length - 1, Math.round(coverage * sorted.length));
   let best = 0;
-  const width = (i: number): number => (sorted[i + held] as number) - (sorted[i] as number);
+  const width = (i: number): number => sorted[i + held] - sorted[i];
   for (let i = 1; i + held < sorted.length; i++) if (width(i) < width(best)) best = i;
-  return { lo: sorted[best] as number, hi: sorted[best + held] as number };
+  return { lo: sorted[best], hi: sorted[best + held] };
 }

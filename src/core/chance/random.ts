@@ -71,12 +71,12 @@ class Xoshiro implements Random {
 
   pick(weights: ArrayLike<number>): number {
     let total = 0;
-    for (let i = 0; i < weights.length; i++) total += weights[i] as number;
+    for (let i = 0; i < weights.length; i++) total += weights[i];
     if (!(total > 0)) throw new Error("picking needs a weight above zero");
     let left = this.uniform() * total;
     let last = 0;
     for (let i = 0; i < weights.length; i++) {
-      const weight = weights[i] as number;
+      const weight = weights[i];
       if (weight <= 0) continue;
       last = i;
       left -= weight;

@@ -69,8 +69,8 @@ function alongTable(rows: readonly (readonly [number, number])[], ohms: number):
   let upper = rows.findIndex(([, r]) => r <= ohms);
   if (upper < 0) upper = rows.length - 1;
   upper = Math.max(1, upper);
-  const [t1, r1] = rows[upper - 1] as readonly [number, number];
-  const [t2, r2] = rows[upper] as readonly [number, number];
+  const [t1, r1] = rows[upper - 1];
+  const [t2, r2] = rows[upper];
   const share = Math.log(ohms / r1) / Math.log(r2 / r1);
   const inverse = 1 / (t1 + zero) + share * (1 / (t2 + zero) - 1 / (t1 + zero));
   return 1 / inverse - zero;

@@ -68,7 +68,7 @@ export function meanOver(curve: Curve, mean: number, sigma: number): number {
   if (!(sigma > 0.1 * Math.abs(mean))) return curve(mean);
   const { points, weights } = gaussHermite(3);
   let sum = 0;
-  for (let i = 0; i < points.length; i++) sum += (weights[i] as number) * curve(mean + sigma * (points[i] as number));
+  for (let i = 0; i < points.length; i++) sum += weights[i] * curve(mean + sigma * points[i]);
   return sum;
 }
 

@@ -3,7 +3,8 @@ import { describe, expect, test } from "vitest";
 import { parseAmount, type Want } from "./amount.ts";
 import { formatAmount, formatCode } from "./format.ts";
 import type { Rated } from "./rated.ts";
-import { type UnitCode, units } from "./unit.ts";
+import type { UnitCode } from "./unit.ts";
+import { units } from "./unit-table.ts";
 
 const seed = 20261125;
 

@@ -229,7 +229,7 @@ class AmountReader {
     if (![rated.nominal, rated.lo, rated.hi].every(Number.isFinite)) {
       return this.#fail("quantity.not-finite", "a finite number");
     }
-    const unit = rated.unit === undefined ? undefined : unitOf(rated.unit as UnitCode);
+    const unit = rated.unit === undefined ? undefined : unitOf(rated.unit);
     if (this.#want.positive === true && rated.lo <= 0) {
       return this.#fail("quantity.not-positive", `${unit?.says ?? "a number"} above zero`);
     }
@@ -262,6 +262,7 @@ class AmountReader {
     }
     const [, mark, n, note] = found;
     const source: Source = {
+      // the pattern lets no other letter through
       mark: mark as Source["mark"],
       ...(n === undefined ? {} : { n: Number(n) }),
       ...(note === undefined ? {} : { note }),

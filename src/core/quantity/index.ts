@@ -20,4 +20,5 @@ export { type Limits, parseLimits } from "./limits.ts";
 export type * from "./rated.ts";
 export { correlationOfPairs, effectiveDegrees, type Repeated, repeated } from "./repeated.ts";
 export { isWide, standardUncertainty } from "./spread.ts";
-export { isUnitCode, prefixExponent, type Unit, type UnitCode, unitOf, units } from "./unit.ts";
+export { isUnitCode, prefixExponent, type Unit, type UnitCode, unitOf } from "./unit.ts";
+export { units } from "./unit-table.ts";
