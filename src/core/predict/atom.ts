@@ -24,23 +24,24 @@ export function atomsOf(modes: readonly Mode[]): readonly Atom[] {
 export class FaultMap<T> {
   #good: T | undefined;
   readonly #single: (T | undefined)[] = [];
-  readonly #several = new Map<string, T>();
+  readonly #pairs = new Map<number, T>();
 
   get(fault: Fault): T | undefined {
     if (fault.length === 0) return this.#good;
-    return fault.length === 1 ? this.#single[fault[0].index] : this.#several.get(nameOf(fault));
+    return fault.length === 1 ? this.#single[fault[0].index] : this.#pairs.get(pairKey(fault));
   }
 
   set(fault: Fault, value: T): void {
     if (fault.length === 0) this.#good = value;
     else if (fault.length === 1) this.#single[fault[0].index] = value;
-    else this.#several.set(nameOf(fault), value);
+    else this.#pairs.set(pairKey(fault), value);
   }
 }
 
-function nameOf(fault: Fault): string {
-  const numbers = fault.map((atom) => atom.index);
-  return numbers.sort((a, b) => a - b).join("+");
+function pairKey(fault: Fault): number {
+  if (fault.length !== 2) throw new RangeError(`predict: ${fault.length} faults at once; two at most`);
+  const [{ index: a }, { index: b }] = fault;
+  return a < b ? a * 2 ** 20 + b : b * 2 ** 20 + a;
 }
 
 export function effectsOf(fault: Fault): readonly Effect[] {

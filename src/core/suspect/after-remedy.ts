@@ -1,7 +1,7 @@
 import { logSumExp } from "../chance/index.ts";
 import type { Belief } from "./case.ts";
 import { ForeseenCase } from "./make-case.ts";
-import type { Entry } from "./prior.ts";
+import { type Entry, withPrior } from "./prior.ts";
 
 /** What was done, and how surely it cures. */
 export interface Remedied {
@@ -48,7 +48,7 @@ export function afterRemedy(before: ForeseenCase, belief: Belief, { modes, cured
   return new ForeseenCase(
     before.foresights,
     before.candidates.map(({ weight }) => weight),
-    hypotheses.map((entry, h) => ({ ...entry, logPrior: logs[h] - total })),
+    hypotheses.map((entry, h) => withPrior(entry, logs[h] - total)),
   );
 }
 

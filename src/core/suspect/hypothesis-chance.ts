@@ -20,6 +20,13 @@ export interface Judge<Shown> {
   readonly quickPairs: boolean;
 }
 
+/** What is known of one atom: what it shows, its chances, and whether that is no different from a good machine. */
+interface Known<Shown> {
+  readonly shown: Shown;
+  readonly chances: Float64Array;
+  readonly quiet: boolean;
+}
+
 /** Pairs that need a programme run are run only for this many of them, the likeliest; others take the mean of their two faults. */
 const PAIRS_RUN_AT_MOST = 60;
 
@@ -33,10 +40,7 @@ export class CandidateChances<Shown> {
   readonly #judge: Judge<Shown>;
   readonly #healthy: Shown;
   readonly #healthyChances: Float64Array;
-  readonly #atoms = new Map<
-    number,
-    { readonly shown: Shown; readonly chances: Float64Array; readonly quiet: boolean }
-  >();
+  readonly #atoms: (Known<Shown> | undefined)[] = [];
   #pairsRun = 0;
 
   constructor(judge: Judge<Shown>) {
@@ -74,13 +78,13 @@ export class CandidateChances<Shown> {
     return this.#judge.chances(this.#judge.foresee(atoms));
   }
 
-  #atom(atom: Atom): { readonly shown: Shown; readonly chances: Float64Array; readonly quiet: boolean } {
-    let known = this.#atoms.get(atom.index);
+  #atom(atom: Atom): Known<Shown> {
+    let known = this.#atoms[atom.index];
     if (known === undefined) {
       const shown = this.#judge.foresee([atom]);
       const quiet = this.#judge.same(shown, this.#healthy);
       known = { shown, quiet, chances: quiet ? this.#healthyChances : this.#judge.chances(shown) };
-      this.#atoms.set(atom.index, known);
+      this.#atoms[atom.index] = known;
     }
     return known;
   }

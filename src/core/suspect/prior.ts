@@ -10,6 +10,42 @@ export interface Entry extends Hypothesis {
   readonly atoms: readonly Atom[];
 }
 
+/** One of tens of thousands: keeps its atoms, and names itself when asked. */
+class PairEntry implements Entry {
+  readonly kind = "pair";
+  readonly failsOn = 1;
+  readonly candidate: number;
+  readonly atoms: readonly Atom[];
+  readonly logPrior: number;
+
+  constructor(candidate: number, atoms: readonly Atom[], logPrior: number) {
+    this.candidate = candidate;
+    this.atoms = atoms;
+    this.logPrior = logPrior;
+  }
+
+  get id(): string {
+    return nameOf(this.kind, this.candidate, this.atoms, this.failsOn);
+  }
+
+  get modes(): readonly Mode[] {
+    return this.atoms.map((atom) => atom.mode);
+  }
+
+  get severities(): readonly number[] {
+    return this.atoms.map((atom) => atom.severity);
+  }
+
+  withPrior(logPrior: number): PairEntry {
+    return new PairEntry(this.candidate, this.atoms, logPrior);
+  }
+}
+
+/** The same hypothesis with other prior odds. */
+export function withPrior(entry: Entry, logPrior: number): Entry {
+  return entry instanceof PairEntry ? entry.withPrior(logPrior) : { ...entry, logPrior };
+}
+
 export interface PriorOptions {
   readonly ageYears?: number;
   /** Ids of parts, joints or causes that the last repair touched, on a return job. */
@@ -47,8 +83,11 @@ export function priorOf(
   const pairsEach = Math.ceil((options.pairsAtMost ?? PAIRS_AT_MOST) / candidates.length);
   for (const [candidate, { foresight, weight }] of candidates.entries()) {
     const draft = new Draft(foresight, candidate, options);
-    for (const { weight: share, ...entry } of draft.entries(pairsEach)) {
+    for (const { weight: share, ...entry } of draft.entries()) {
       if (share > 0) entries.push({ ...entry, logPrior: Math.log(share * weight) });
+    }
+    for (const { a, b, share } of draft.unrelated(pairsEach)) {
+      entries.push(new PairEntry(candidate, [a, b], Math.log(share * weight)));
     }
   }
   return entries;
@@ -74,7 +113,7 @@ class Draft {
     );
   }
 
-  entries(pairsAtMost: number): readonly Weighed[] {
+  entries(): readonly Weighed[] {
     const { alone, linked } = this.#linked();
     const total = sum(alone) + sum(linked.map((link) => link.share));
     const rest = 1 - NOTHING_WRONG - NOT_ON_THIS_SHEET - TWO_UNRELATED;
@@ -84,10 +123,7 @@ class Draft {
       this.#entry("nothing wrong", [], NOTHING_WRONG),
       this.#entry("not on this sheet", [], NOT_ON_THIS_SHEET),
       ...modes.flatMap((mode, m) => this.#singles(mode, alone[m] * scale)),
-      ...linked.flatMap(({ cause, victim, share }) =>
-        this.#pairs("linked pair", modes[cause], modes[victim], share * scale),
-      ),
-      ...this.#unrelated(pairsAtMost),
+      ...linked.flatMap(({ cause, victim, share }) => this.#linkedPairs(modes[cause], modes[victim], share * scale)),
     ];
   }
 
@@ -115,11 +151,11 @@ class Draft {
     return [...steady, ...FAILS_ON.map((share) => this.#entry("single", [main], each, share))];
   }
 
-  #pairs(kind: "pair" | "linked pair", a: Mode, b: Mode, weight: number): readonly Weighed[] {
+  #linkedPairs(a: Mode, b: Mode, weight: number): readonly Weighed[] {
     return (this.#atomsOf.get(a) ?? []).flatMap((first) =>
       (this.#atomsOf.get(b) ?? []).map((second) =>
         this.#entry(
-          kind,
+          "linked pair",
           [first, second],
           weight * a.severities[first.severity].weight * b.severities[second.severity].weight,
         ),
@@ -155,7 +191,8 @@ class Draft {
     return { alone, linked };
   }
 
-  #unrelated(atMost: number): readonly Weighed[] {
+  /** Pairs of unrelated faults, the likeliest first. */
+  unrelated(atMost: number): readonly { readonly a: Atom; readonly b: Atom; readonly share: number }[] {
     const { modes, atoms } = this.#foresight;
     const total = sum(this.#shares);
     if (total === 0) return [];
@@ -176,7 +213,7 @@ class Draft {
     pairs.sort((one, other) => other.weight - one.weight);
     const kept = pairs.slice(0, atMost);
     const scale = TWO_UNRELATED / Math.max(sum(kept.map((pair) => pair.weight)), Number.MIN_VALUE);
-    return kept.map(({ a, b, weight }) => this.#entry("pair", [a, b], weight * scale));
+    return kept.map(({ a, b, weight }) => ({ a, b, share: weight * scale }));
   }
 }
 

@@ -1,4 +1,3 @@
-import { logSumExp } from "../chance/index.ts";
 import type { Machine } from "../sheet/index.ts";
 import type { Belief, Candidate, ModeOdds } from "./case.ts";
 import type { Entry } from "./prior.ts";
@@ -76,6 +75,16 @@ function tallied(roll: Roll, logPosterior: Float64Array): Tally {
     notOnThisSheet,
     severalFaults,
   };
+}
+
+/** ln Σ exp; what is e^-45 of the greatest would not change the last digit. */
+function logSumExp(logs: Float64Array): number {
+  let top = Number.NEGATIVE_INFINITY;
+  for (let h = 0; h < logs.length; h++) if (logs[h] > top) top = logs[h];
+  if (!Number.isFinite(top)) return top;
+  let sum = 0;
+  for (let h = 0; h < logs.length; h++) if (logs[h] > top - 45) sum += Math.exp(logs[h] - top);
+  return top + Math.log(sum);
 }
 
 /** A hypothesis under e^-60 adds nothing that a double would show. */
