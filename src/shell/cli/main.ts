@@ -2,6 +2,8 @@
 import { Command, CommanderError } from "commander";
 import { sentence } from "../../core/issue/index.ts";
 import { addDeck } from "./commands/deck.ts";
+import { addDemo } from "./commands/demo.ts";
+import { addJob } from "./commands/job.ts";
 import { addReadings } from "./commands/readings.ts";
 import { addTable } from "./commands/table.ts";
 import { exitCode, Refused } from "./outcome.ts";
@@ -23,9 +25,11 @@ line, what was found, what was expected) · 3 not set up · 70 our own fault, pl
 Faultwright proposes; a competent person decides. Local rules and licensed practice come first.`,
     )
     .exitOverride();
+  addJob(program);
   addReadings(program);
   addDeck(program);
   addTable(program);
+  addDemo(program);
   return program;
 }
 
