@@ -50,9 +50,10 @@ export function logNormalBand(middle: number, width: number): number {
   const a = m - 0.5 * width;
   const b = m + 0.5 * width;
   if (a > 0) {
-    // both ends in one tail: sf(a) − sf(b) = sf(a) (1 − sf(b)/sf(a)), the quotient free of exponentials that underflow
-    const upper = erfcx(b * Math.SQRT1_2) / erfcx(a * Math.SQRT1_2);
-    return logNormalSf(a) + Math.log1p(-upper * Math.exp(-m * width));
+    // both ends in one tail: erfc(a) − erfc(b) with the common exp(−a²/2), which may underflow, kept as a logarithm
+    const near = erfcx(a * Math.SQRT1_2);
+    const far = erfcx(b * Math.SQRT1_2) * Math.exp(-m * width);
+    return Math.log(0.5 * (near - far)) - 0.5 * a * a;
   }
   const outside = normalCdf(a) + normalSf(b);
   if (outside < 0.5) return Math.log1p(-outside);
