@@ -15,12 +15,17 @@ const order = readFileSync(join(root, "order.txt"), "utf8")
 
 const isTest = (file: string): boolean => file.endsWith(".test.ts");
 
+/** Statements `import ... from "x"`, `export ... from "x"`, `import "x"`, and `import("x")` anywhere; not a string that says from. */
+const importPattern =
+  /^(?:import|export)\b[^"';]*?\bfrom\s*["']([^"']+)["']|^import\s*["']([^"']+)["']|\bimport\s*\(\s*["']([^"']+)["']/gm;
+
 /** What is wrong with the imports of one core file. `file` is relative to `src/core`. */
 function importFaults(file: string, source: string): string[] {
   const here = file.split("/")[0] ?? "";
   if (!order.includes(here)) return [`${file}: folder "${here}" is not in order.txt`];
   const faults: string[] = [];
-  for (const [, to = ""] of source.matchAll(/(?:from|import)\s*\(?\s*["']([^"']+)["']/g)) {
+  for (const match of source.matchAll(importPattern)) {
+    const to = match.slice(1).find((path) => path !== undefined) ?? "";
     if (!to.startsWith(".")) {
       if (isTest(file)) continue;
       const library = pureLibraries.get(to);
