@@ -9,8 +9,13 @@ export type Electrics = Pick<
   "re" | "im" | "emfRe" | "emfIm" | "solve" | "magnitude" | "amps" | "ampsMagnitude"
 >;
 
-/** What a machine is like with no power at all: every volt and ampere is zero. */
-const noPower: Electrics = {
+/** The two circuits of a machine: at supply frequency, and at DC. */
+export interface Power {
+  readonly ac: Electrics;
+  readonly dc: Electrics;
+}
+
+const dead: Electrics = {
   re: new Float64Array(0),
   im: new Float64Array(0),
   emfRe: new Float64Array(0),
@@ -21,6 +26,17 @@ const noPower: Electrics = {
   ampsMagnitude: () => 0,
 };
 
+/** What a machine is like with no power at all: every volt and ampere is zero. */
+const noPower: Power = { ac: dead, dc: dead };
+
+/** A solution that is kept, with the fault and the states it belongs to. */
+interface Kept {
+  readonly power: Power;
+  readonly states: Uint8Array;
+  fault: number;
+  lastUsed: number;
+}
+
 /**
  * One machine, with one set of effects, in one state: its states, its variables and the solution that belongs to them.
  * All buffers are reused from fault to fault. AC and DC are solved with the same states.
@@ -29,35 +45,41 @@ export class Live implements Moment {
   readonly network: Network;
   readonly states: Uint8Array;
   readonly variables: Float64Array;
-  readonly ac: Electrics;
-  readonly dc: Electrics;
   /** Sets that a fault holds fast, and variables that it has fixed. */
   readonly stuck: Uint8Array;
   readonly fixed: Uint8Array;
   /** What the healthy machine's formulas give at this step and moment; absent while the healthy one is run. */
   goods: Float64Array | undefined;
+  #ac: Electrics;
+  #dc: Electrics;
   readonly #rows: Rows;
   readonly #parameters: ArrayLike<number> | undefined;
-  readonly #entered: Uint8Array;
+  readonly #kept: readonly Kept[];
   #changed: number[] = [];
-  #stale = true;
+  #fault = 0;
+  #uses = 0;
 
-  /** `power` absent: the machine has none; only hands and world move it. */
-  constructor(network: Network, power?: { ac: Solver; dc: Solver }, parameters?: ArrayLike<number>) {
+  /**
+   * `powers`: circuits to solve with, one for each solution worth keeping, since a machine comes back to states it
+   * was in before; none: it has no power, and only hands and world move it.
+   */
+  constructor(network: Network, powers: readonly Power[], parameters?: ArrayLike<number>) {
     const { machine } = network;
+    const sets = machine.stateSets.length;
     this.network = network;
-    this.states = new Uint8Array(machine.stateSets.length);
+    this.states = new Uint8Array(sets);
     this.variables = new Float64Array(machine.variables.length);
-    this.stuck = new Uint8Array(machine.stateSets.length);
+    this.stuck = new Uint8Array(sets);
     this.fixed = new Uint8Array(machine.variables.length);
-    this.#entered = new Uint8Array(machine.stateSets.length);
     this.#parameters = parameters;
     this.#rows = emptyRows(network.good.re.length);
     machine.elements.forEach((_, element) => {
       restoreRows(this.#rows, network, element);
     });
-    this.ac = power?.ac ?? noPower;
-    this.dc = power?.dc ?? noPower;
+    this.#kept = powers.map((power) => ({ power, states: new Uint8Array(sets), fault: -1, lastUsed: 0 }));
+    const { ac, dc } = powers[0] ?? noPower;
+    this.#ac = ac;
+    this.#dc = dc;
   }
 
   /** Puts the machine at rest, with the effects of a fault in place. */
@@ -89,7 +111,7 @@ export class Live implements Moment {
         this.fixed[effect.variable] = 1;
       }
     }
-    this.#enterAll();
+    this.#fault += 1;
   }
 
   /** Takes over states and variables, as stored in a picture. */
@@ -98,19 +120,47 @@ export class Live implements Moment {
     this.variables.set(variables);
   }
 
-  /** Brings the solution up to the states; costs nothing when no state has moved since. */
+  /** Brings the solution up to the states; costs little when the machine was in them before, with this fault. */
   solve(): void {
-    const entered = this.#entered;
-    const { states } = this;
-    for (let set = 0; set < states.length; set++) {
-      if (entered[set] === states[set]) continue;
-      entered[set] = states[set];
-      for (const element of this.network.elementsOf[set]) this.#enter(element, states[set]);
+    if (this.#kept.length === 0) return;
+    this.#uses += 1;
+    let oldest = this.#kept[0];
+    for (const kept of this.#kept) {
+      if (kept.fault === this.#fault && sameStates(kept.states, this.states)) {
+        this.#use(kept);
+        return;
+      }
+      if (kept.lastUsed < oldest.lastUsed) oldest = kept;
     }
-    if (!this.#stale) return;
-    this.ac.solve();
-    this.dc.solve();
-    this.#stale = false;
+    this.#fill(oldest);
+    oldest.power.ac.solve();
+    oldest.power.dc.solve();
+    this.#use(oldest);
+  }
+
+  #use(kept: Kept): void {
+    kept.lastUsed = this.#uses;
+    this.#ac = kept.power.ac;
+    this.#dc = kept.power.dc;
+  }
+
+  /** Enters the element values that these states and this fault give. */
+  #fill(kept: Kept): void {
+    const { states } = this;
+    if (kept.fault === this.#fault) {
+      for (let set = 0; set < states.length; set++) {
+        if (kept.states[set] === states[set]) continue;
+        for (const element of this.network.elementsOf[set]) this.#enter(kept.power, element, states[set]);
+      }
+    } else {
+      const { elements } = this.network.machine;
+      for (let element = 0; element < elements.length; element++) {
+        const { set } = elements[element];
+        this.#enter(kept.power, element, set < 0 ? 0 : states[set]);
+      }
+    }
+    kept.states.set(states);
+    kept.fault = this.#fault;
   }
 
   /** Writes the DC siemens of every element in its present state; sources are out (open), gates shut as they are. */
@@ -124,23 +174,10 @@ export class Live implements Moment {
     }
   }
 
-  #enterAll(): void {
-    const { elements } = this.network.machine;
-    for (let element = 0; element < elements.length; element++) {
-      const { set } = elements[element];
-      this.#enter(element, set < 0 ? 0 : this.states[set]);
-    }
-    this.#entered.set(this.states);
-    this.#stale = true;
-  }
-
-  #enter(element: number, state: number): void {
-    const { ac, dc } = this;
-    if (ac === noPower) return;
+  #enter({ ac, dc }: Power, element: number, state: number): void {
     const rows = this.#rows;
     const row = this.network.firstRow[element] + state;
     const source = this.network.source[element];
-    this.#stale = true;
     if (source < 0) {
       ac.re[element] = rows.re[row];
       ac.im[element] = rows.im[row];
@@ -161,36 +198,36 @@ export class Live implements Moment {
   }
 
   between(a: number, b: number, kind?: "~" | "="): number {
-    if (kind === "~") return this.ac.magnitude(a, b);
-    if (kind === "=") return this.dc.magnitude(a, b);
-    const ac = this.ac.magnitude(a, b);
-    const dc = this.dc.magnitude(a, b);
+    if (kind === "~") return this.#ac.magnitude(a, b);
+    if (kind === "=") return this.#dc.magnitude(a, b);
+    const ac = this.#ac.magnitude(a, b);
+    const dc = this.#dc.magnitude(a, b);
     return Math.sqrt(ac * ac + dc * dc);
   }
 
   amps(element: number, kind?: "~" | "="): number {
-    if (kind === "~") return this.ac.ampsMagnitude(element);
-    if (kind === "=") return this.dc.ampsMagnitude(element);
-    const ac = this.ac.ampsMagnitude(element);
-    const dc = this.dc.ampsMagnitude(element);
+    if (kind === "~") return this.#ac.ampsMagnitude(element);
+    if (kind === "=") return this.#dc.ampsMagnitude(element);
+    const ac = this.#ac.ampsMagnitude(element);
+    const dc = this.#dc.ampsMagnitude(element);
     return Math.sqrt(ac * ac + dc * dc);
   }
 
   watts(element: number): number {
-    if (this.ac === noPower || this.network.source[element] >= 0) return 0;
-    return heat(this.volts(element, "~"), this.ac.re[element]) + heat(this.volts(element, "="), this.dc.re[element]);
+    if (this.#ac === dead || this.network.source[element] >= 0) return 0;
+    return heat(this.volts(element, "~"), this.#ac.re[element]) + heat(this.volts(element, "="), this.#dc.re[element]);
   }
 
   cross(elementA: number, elementB: number): number {
-    const a = this.ac.amps(elementA);
-    const b = this.ac.amps(elementB);
+    const a = this.#ac.amps(elementA);
+    const b = this.#ac.amps(elementB);
     return Math.abs(a.re * b.im - a.im * b.re);
   }
 
   apart(elementA: number, elementB: number): number {
-    const a = this.ac.amps(elementA);
-    const b = this.ac.amps(elementB);
-    const dc = this.dc.amps(elementA).re + this.dc.amps(elementB).re;
+    const a = this.#ac.amps(elementA);
+    const b = this.#ac.amps(elementB);
+    const dc = this.#dc.amps(elementA).re + this.#dc.amps(elementB).re;
     const re = a.re + b.re;
     const im = a.im + b.im;
     return Math.sqrt(re * re + im * im + dc * dc);
@@ -216,4 +253,9 @@ export class Live implements Moment {
 /** Watts in an element of `siemens` conductance under `volts`; a short turns nothing into heat. */
 function heat(volts: number, siemens: number): number {
   return siemens === Infinity ? 0 : volts * volts * siemens;
+}
+
+function sameStates(one: Uint8Array, other: Uint8Array): boolean {
+  for (let set = 0; set < one.length; set++) if (one[set] !== other[set]) return false;
+  return true;
 }

@@ -10,6 +10,9 @@ import { Solved } from "./solved.ts";
 /** No condition of a part hangs on a nanovolt, nor on the seventh digit. */
 const runGuard: Guard = { relative: 1e-6, floorVolts: 1e-9 };
 
+/** States a machine comes back to within one run: standing, turning, heating, and each with the door open. */
+const keptSolutions = 8;
+
 /**
  * Runs one machine with one fault after another; the circuit is compiled once and all buffers are reused.
  * Deterministic: the same effects give the same run, whatever was run before and in whatever order they are named.
@@ -20,8 +23,7 @@ export class Runner {
   readonly machine: Machine;
   readonly #circuit: Circuit;
   readonly #network: Network;
-  /** One for running, whose conditions need a few digits; one for reading. */
-  readonly #running: Live;
+  /** For reading; the programme has its own, whose conditions need only a few digits. */
   readonly #power: { ac: Solver; dc: Solver };
   readonly #reading: Live;
   readonly #programme: Programme;
@@ -34,10 +36,12 @@ export class Runner {
     this.#network = networkOf(machine, parameters);
     this.#circuit = circuit ?? compile(this.#network.shape);
     this.#power = { ac: this.#circuit.ac(), dc: this.#circuit.dc() };
-    this.#reading = new Live(this.#network, this.#power, parameters);
-    const rough = { ac: this.#circuit.ac(runGuard), dc: this.#circuit.dc(runGuard) };
-    this.#running = new Live(this.#network, rough, parameters);
-    this.#programme = new Programme(this.#running);
+    this.#reading = new Live(this.#network, [this.#power], parameters);
+    const rough = Array.from({ length: keptSolutions }, () => ({
+      ac: this.#circuit.ac(runGuard),
+      dc: this.#circuit.dc(runGuard),
+    }));
+    this.#programme = new Programme(new Live(this.#network, rough, parameters));
     this.healthy = this.#programme.run([]);
     this.#noteGoods(this.healthy);
     for (const output of machine.serviceOutputs) {

@@ -1,0 +1,55 @@
+// Every single mode of one dryer, every severity, through its whole programme and all its conditions.
+// Run with: npx tsx bench/run.bench.ts
+import { modesOf } from "../src/core/fault/index.ts";
+import { openRunner } from "../src/core/run/index.ts";
+import { shippedMachine } from "../test/machines/shipped.ts";
+
+const rounds = 7;
+const promiseMs = 1000;
+
+const machine = shippedMachine("tumble-dryer");
+const modes = modesOf(machine);
+const severities = modes.flatMap((mode) => mode.severities.map(({ effects }) => effects));
+const runner = openRunner(machine);
+
+// Right before fast: runs do not depend on what was run before.
+const before = JSON.stringify(severities.slice(0, 40).map((effects) => [...runner.run(effects).pictures.entries()]));
+for (const effects of severities) runner.run(effects);
+const after = JSON.stringify(severities.slice(0, 40).map((effects) => [...runner.run(effects).pictures.entries()]));
+if (before !== after) throw new Error("a run depends on the runs before it");
+
+let pictures = 0;
+const times = Array.from({ length: rounds }, () => {
+  const start = performance.now();
+  pictures = 0;
+  for (const effects of severities) pictures += runner.run(effects).pictures.size;
+  return performance.now() - start;
+}).sort((a, b) => a - b);
+
+const start = performance.now();
+let watts = 0;
+let read = 0;
+for (const effects of severities) {
+  for (const [key, picture] of runner.run(effects).pictures) {
+    for (const member of picture.members) {
+      watts += runner.restore(effects, member, key).plugWatts();
+      read += 1;
+    }
+  }
+}
+const readingMs = performance.now() - start;
+
+const median = times[rounds >> 1];
+console.log(
+  `dryer: ${machine.elements.length} elements, ${machine.nodes.length} nodes, ${machine.stateSets.length} state sets`,
+);
+console.log(`${modes.length} modes, ${severities.length} severities, ${pictures} pictures`);
+console.log(
+  `whole programme, all severities: median ${median.toFixed(0)} ms, best ${times[0].toFixed(0)} ms (promised ${promiseMs} ms)`,
+);
+console.log(`one run: ${((1000 * median) / severities.length).toFixed(0)} µs`);
+console.log(
+  `run, and solved again to read watts at the plug in ${read} members: ${readingMs.toFixed(0)} ms (mean ${(watts / read).toFixed(1)} W)`,
+);
+console.log(`heap ${(process.memoryUsage().heapUsed / 1e6).toFixed(0)} MB`);
+if (median > promiseMs) process.exitCode = 1;
