@@ -119,7 +119,9 @@ function eliminationColumns(
     let best = -1;
     let bestKey = Number.POSITIVE_INFINITY;
     for (const node of waiting) {
-      const key = (turn[node] * (nodes + 1) + neighboursOf(node).size) * (nodes + 1) + height[node];
+      // An end (1 neighbour) has no hurry over a middle (2): peeling a chain from its ends would make it deep.
+      const degree = Math.max(neighboursOf(node).size, 2);
+      const key = (turn[node] * (nodes + 1) + degree) * (nodes + 1) + height[node];
       if (key < bestKey) {
         best = node;
         bestKey = key;
