@@ -27,7 +27,8 @@ export class NamesInUse {
     const { merged, machine, issues } = assembled;
     const faults = faultNames(machine.parts, machine.causes);
     const fault = (cursor: Cursor, name: string): void => {
-      const found = faults.some((one) => matchesFault(name, one));
+      const known = this.#uses.get(keyOf("sheet.fault.unknown", cursor, name))?.matched === true;
+      const found = known || faults.some((one) => matchesFault(name, one));
       this.#use(cursor, name, found, faults, "sheet.fault.unknown", "a cause, a part, or part/mode of this sheet");
     };
     for (const link of merged.single("links", issues)?.items() ?? []) {
@@ -93,7 +94,7 @@ export class NamesInUse {
   }
 
   #use(cursor: Cursor, name: string, found: boolean, known: Iterable<string>, code: string, expected: string): void {
-    const key = [code, cursor.place.file ?? "", cursor.line, name].join("\n");
+    const key = keyOf(code, cursor, name);
     const use = this.#uses.get(key) ?? { cursor, name, code, expected, matched: false, known: new Set<string>() };
     use.matched ||= found;
     if (!use.matched) for (const one of known) use.known.add(one);
@@ -106,4 +107,8 @@ export class NamesInUse {
       if (!matched) cursor.warn(code, expected, didYouMean(name, known), `"${name}"`);
     }
   }
+}
+
+function keyOf(code: string, cursor: Cursor, name: string): string {
+  return [code, cursor.place.file ?? "", cursor.line, name].join("\n");
 }
