@@ -2,6 +2,7 @@
 export { conformity, guarded, passChance, type Risks, risksOf, type Verdict } from "./conformity.ts";
 export { ohmsAt20, windingFactor, windingRise } from "./copper.ts";
 export { readingEstimate } from "./estimate.ts";
+export { formatDisplayed, formatShown } from "./format-shown.ts";
 export { leadsOf } from "./leads.ts";
 export {
   logChanceShown,

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import type { Quantity, Shown } from "./meter.ts";
+import { formatDisplayed, formatShown } from "./format-shown.ts";
+import type { Meter, Quantity, Shown } from "./meter.ts";
 import { parseShown, parseShownBatch } from "./shown.ts";
 
 const seed = 20261125;
@@ -73,6 +74,54 @@ describe("what a person writes down", () => {
       ["reading.not-an-amount", 2, 4],
       ["reading.negative", 4, 4],
     ]);
+  });
+});
+
+describe("printing what was shown", () => {
+  test.each<[string, Quantity, string]>([
+    ["26.4", "ohms", "26.4 Ω"],
+    ["3k8", "ohms", "3.8 kΩ"],
+    ["3.812k", "ohms", "3.812 kΩ"],
+    ["1250 W", "watts", "1.250 kW"],
+    ["155M", "insulation ohms", "155 MΩ"],
+    ["ol", "ohms", "OL"],
+    ["> 2M", "ohms", "OL (over 2 MΩ)"],
+    ["buzzes", "ohms", "beeps"],
+    ["19/20", "ohms", "19 of 20"],
+    ["34", "kelvin", "34 K"],
+  ])("%s of %s is printed %s", (text, quantity, printed) => {
+    expect(formatShown(shown(text, quantity), quantity)).toBe(printed);
+  });
+
+  test("a true 3812.34 Ω is 3.812 kΩ on a display of 1 Ω steps, 26.4321 Ω is 26.4 Ω on one of 0.1, 1 GΩ is OL", () => {
+    const meter: Meter = {
+      id: "test",
+      says: "test",
+      ranges: [
+        { quantity: "ohms", top: 600, resolution: 0.1, shareOfReading: 0.01, counts: 3 },
+        { quantity: "ohms", top: 6000, resolution: 1, shareOfReading: 0.01, counts: 3 },
+      ],
+      inputOhms: 10e6,
+      leadOhms: { lo: 0, hi: 0 },
+      nulledOhms: 0,
+      source: "I",
+    };
+    expect(formatDisplayed(meter, "ohms", 3812.34)).toBe("3.812 kΩ");
+    expect(formatDisplayed(meter, "ohms", 26.4321)).toBe("26.4 Ω");
+    expect(formatDisplayed(meter, "ohms", 0.04)).toBe("0 Ω");
+    expect(formatDisplayed(meter, "ohms", 1e9)).toBe("OL");
+  });
+
+  test(`what is printed reads back as the same reading (seed ${seed})`, () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 9999 }), fc.integer({ min: -2, max: 5 }), (digits, exponent) => {
+        const ohms = Number(`${digits}e${exponent}`);
+        const step = 10 ** exponent;
+        const back = shown(formatShown({ kind: "value", value: ohms, step }, "ohms"));
+        expect(back.kind === "value" && Math.abs(back.value / ohms - 1)).toBeLessThan(1e-12);
+      }),
+      { seed },
+    );
   });
 });
 
