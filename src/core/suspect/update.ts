@@ -41,7 +41,7 @@ export function beliefOf(roll: Roll, seen: readonly Weighing[]): Belief {
 type Tally = Pick<Belief, "modes" | "parts" | "nothingWrong" | "notOnThisSheet" | "severalFaults">;
 
 function tallied(roll: Roll, logPosterior: Float64Array): Tally {
-  const { entries, first, second, modes } = roll;
+  const { entries, start, numbers, modes } = roll;
   let nothingWrong = 0;
   let notOnThisSheet = 0;
   let severalFaults = 0;
@@ -49,13 +49,11 @@ function tallied(roll: Roll, logPosterior: Float64Array): Tally {
   for (let h = 0; h < entries.length; h++) {
     if (logPosterior[h] < LEAST_LOG) continue;
     const p = Math.exp(logPosterior[h]);
-    if (first[h] >= 0) odds[first[h]] += p;
-    if (second[h] >= 0) {
-      odds[second[h]] += p;
-      severalFaults += p;
-    }
-    if (first[h] < 0 && entries[h].kind === "nothing wrong") nothingWrong += p;
-    if (first[h] < 0 && entries[h].kind === "not on this sheet") notOnThisSheet += p;
+    const count = start[h + 1] - start[h];
+    for (let i = start[h]; i < start[h + 1]; i++) odds[numbers[i]] += p;
+    if (count > 1) severalFaults += p;
+    if (count === 0 && entries[h].kind === "nothing wrong") nothingWrong += p;
+    if (count === 0 && entries[h].kind === "not on this sheet") notOnThisSheet += p;
   }
   const listed = modes.map(({ mode, part, partSays, says }, m) => ({ mode, part, partSays, says, p: odds[m] }));
   listed.sort(byOdds);
@@ -93,9 +91,9 @@ const LEAST_LOG = -60;
 /** The hypotheses of a case with their modes numbered over all candidates, so that odds are added by number. */
 export interface Roll {
   readonly entries: readonly Entry[];
-  /** Number of the first and second mode of each hypothesis, or -1. */
-  readonly first: Int32Array;
-  readonly second: Int32Array;
+  /** Numbers of the modes of hypothesis h: `numbers[start[h]]` up to `numbers[start[h + 1]]`. */
+  readonly start: Int32Array;
+  readonly numbers: Int32Array;
   readonly modes: readonly {
     readonly mode: string;
     readonly part: string;
@@ -105,25 +103,24 @@ export interface Roll {
 }
 
 export function rollOf(entries: readonly Entry[], candidates: readonly Candidate[]): Roll {
-  const numbers = new Map<string, number>();
+  const known = new Map<string, number>();
   const modes: { mode: string; part: string; partSays: string; says: string }[] = [];
-  const numberOf = (mode: Entry["modes"][number] | undefined, candidate: number): number => {
-    if (mode === undefined) return -1;
-    let number = numbers.get(mode.id);
-    if (number === undefined) {
-      number = modes.length;
-      numbers.set(mode.id, number);
-      const part = partKey(mode, candidates[candidate].machine);
-      modes.push({ mode: mode.id, part, partSays: mode.partSays, says: mode.says });
+  const start = new Int32Array(entries.length + 1);
+  const numbers: number[] = [];
+  for (const [h, entry] of entries.entries()) {
+    for (const mode of entry.modes) {
+      let number = known.get(mode.id);
+      if (number === undefined) {
+        number = modes.length;
+        known.set(mode.id, number);
+        const part = partKey(mode, candidates[entry.candidate].machine);
+        modes.push({ mode: mode.id, part, partSays: mode.partSays, says: mode.says });
+      }
+      numbers.push(number);
     }
-    return number;
-  };
-  return {
-    entries,
-    first: Int32Array.from(entries, (entry) => numberOf(entry.modes[0], entry.candidate)),
-    second: Int32Array.from(entries, (entry) => numberOf(entry.modes[1], entry.candidate)),
-    modes,
-  };
+    start[h + 1] = numbers.length;
+  }
+  return { entries, start, numbers: Int32Array.from(numbers), modes };
 }
 
 function byOdds(a: { p: number; mode: string }, b: { p: number; mode: string }): number {
