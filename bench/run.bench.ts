@@ -4,7 +4,6 @@ import { modesOf } from "../src/core/fault/index.ts";
 import { openRunner } from "../src/core/run/index.ts";
 import { shippedMachine } from "../test/machines/shipped.ts";
 
-const rounds = 7;
 const promiseMs = 1000;
 
 const machine = shippedMachine("tumble-dryer");
@@ -19,12 +18,17 @@ const after = JSON.stringify(severities.slice(0, 40).map((effects) => [...runner
 if (before !== after) throw new Error("a run depends on the runs before it");
 
 let pictures = 0;
-const times = Array.from({ length: rounds }, () => {
+const rounds = Array.from({ length: 9 }, () => {
   const start = performance.now();
+  const used = process.cpuUsage();
   pictures = 0;
   for (const effects of severities) pictures += runner.run(effects).pictures.size;
-  return performance.now() - start;
-}).sort((a, b) => a - b);
+  const { user, system } = process.cpuUsage(used);
+  return { ms: performance.now() - start, cpuMs: (user + system) / 1000 };
+});
+const median = (values: readonly number[]) => values.toSorted((a, b) => a - b)[values.length >> 1];
+const ms = median(rounds.map((round) => round.ms));
+const cpuMs = median(rounds.map((round) => round.cpuMs));
 
 const start = performance.now();
 let watts = 0;
@@ -39,17 +43,16 @@ for (const effects of severities) {
 }
 const readingMs = performance.now() - start;
 
-const median = times[rounds >> 1];
 console.log(
   `dryer: ${machine.elements.length} elements, ${machine.nodes.length} nodes, ${machine.stateSets.length} state sets`,
 );
 console.log(`${modes.length} modes, ${severities.length} severities, ${pictures} pictures`);
 console.log(
-  `whole programme, all severities: median ${median.toFixed(0)} ms, best ${times[0].toFixed(0)} ms (promised ${promiseMs} ms)`,
+  `whole programme, all severities: median ${ms.toFixed(0)} ms by the clock, ${cpuMs.toFixed(0)} ms of processor (promised ${promiseMs} ms)`,
 );
-console.log(`one run: ${((1000 * median) / severities.length).toFixed(0)} µs`);
+console.log(`one run: ${((1000 * cpuMs) / severities.length).toFixed(0)} µs of processor`);
 console.log(
   `run, and solved again to read watts at the plug in ${read} members: ${readingMs.toFixed(0)} ms (mean ${(watts / read).toFixed(1)} W)`,
 );
 console.log(`heap ${(process.memoryUsage().heapUsed / 1e6).toFixed(0)} MB`);
-if (median > promiseMs) process.exitCode = 1;
+if (cpuMs > promiseMs) process.exitCode = 1;

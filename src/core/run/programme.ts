@@ -118,9 +118,11 @@ export class Programme {
   /** Pictures at now, seconds, minutes and, after the time-outs, at the end. */
   #look(id: string, album: Album): void {
     let settled: Settled | undefined;
+    let calm: Haste | undefined;
     for (const moment of moments) {
       this.#setGoods(id, moment);
-      settled = this.#settler.settle(moment);
+      settled = this.#settler.settle(moment, calm);
+      calm = settled.hunts === undefined ? moment : undefined;
       this.#paste(id, moment, settled, album);
     }
     if (settled === undefined) return;

@@ -26,6 +26,7 @@ export class Runner {
   /** For reading; the programme has its own, whose conditions need only a few digits. */
   readonly #power: { ac: Solver; dc: Solver };
   readonly #reading: Live;
+  #restored: readonly Effect[] | undefined;
   readonly #programme: Programme;
   readonly #goods = new Map<string, Float64Array>();
   /** The good machine's run. */
@@ -71,7 +72,8 @@ export class Runner {
    */
   restore(effects: readonly Effect[], member: Member, at?: string): Solved {
     const live = this.#reading;
-    live.load(effects);
+    if (this.#restored !== effects) live.load(effects);
+    this.#restored = effects;
     live.place(member.states, member.variables);
     live.goods = at === undefined ? undefined : this.#goods.get(at);
     live.solve();

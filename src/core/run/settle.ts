@@ -82,13 +82,17 @@ export class Settler {
     this.#target = new Float64Array(machine.world.length);
   }
 
-  /** Runs until nothing up to this haste is due, or until a round repeats. */
-  settle(upto: Haste): Settled {
+  /**
+   * Runs until nothing up to this haste is due, or until a round repeats. `calm`: the haste up to which it was just seen
+   * that nothing is due, with nothing changed since.
+   */
+  settle(upto: Haste, calm?: Haste): Settled {
     const slowest = hastes.indexOf(upto);
+    const calmTo = calm === undefined ? -1 : hastes.indexOf(calm);
     for (let count = 0; ; count++) {
       this.#live.solve();
       const tick = this.#keep(count);
-      if (!this.#act(tick, slowest)) {
+      if (!this.#act(tick, count === 0 ? calmTo + 1 : 0, slowest)) {
         return { members: [{ weight: 1, states: tick.states.slice(), variables: tick.variables.slice() }] };
       }
       const first = this.#seenBefore(count);
@@ -97,10 +101,10 @@ export class Settler {
     }
   }
 
-  /** Applies all that is due at the fastest haste that has anything; false when nothing is due. */
-  #act(tick: Tick, slowest: number): boolean {
+  /** Applies all that is due at the first of these hastes that has anything; false when nothing is due. */
+  #act(tick: Tick, fastest: number, slowest: number): boolean {
     tick.lasts = 1;
-    for (tick.haste = 0; tick.haste <= slowest; tick.haste++) {
+    for (tick.haste = fastest; tick.haste <= slowest; tick.haste++) {
       this.#notePermanent(tick.haste);
       if (tick.haste === 0 && this.#actNow()) return true;
       if (tick.haste === 1 && this.#actSeconds()) return true;
