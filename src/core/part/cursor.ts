@@ -98,7 +98,12 @@ export class Cursor {
   need(key: string, expected = `a key ${key}`): Cursor | undefined {
     const found = this.field(key);
     if (found !== undefined) return found;
-    if (this.tree.is !== "map") return this.refuse("read.not-map", `a map with ${expected}`);
+    if (this.tree.is !== "map") {
+      // Said once, however many keys are asked for.
+      const last = this.issues.all.at(-1);
+      const isSaid = last?.code === "read.not-map" && last.at.join() === this.place.at.join();
+      return isSaid ? undefined : this.refuse("read.not-map", `a map with ${expected}`);
+    }
     return this.refuse("read.missing", expected, undefined, `no ${key}`);
   }
 

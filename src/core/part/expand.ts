@@ -40,6 +40,7 @@ export function expandTree(tree: TreeMap, expansion: Expansion): TreeMap {
     });
 
   const text = (written: string, line: number, at: Place["at"]): string => {
+    if (!written.includes("<")) return written;
     const summed = at[0] === "gives" && at.length === 2 ? sumOverLetters(written) : written;
     const folded = fold(summed, counts);
     for (const letter of lettersIn(folded)) {
@@ -96,13 +97,15 @@ export function expandTree(tree: TreeMap, expansion: Expansion): TreeMap {
   const any = (node: Tree, at: Place["at"]): Tree => {
     if (node.is === "text") return { ...node, text: text(node.text, node.line, at) };
     if (node.is === "map") return map(node, at);
-    const items = node.items.flatMap((item) => repeated(foldTree(item, counts), counts));
+    const items =
+      counts.size === 0 ? node.items : node.items.flatMap((item) => repeated(foldTree(item, counts), counts));
     return { ...node, items: items.filter((item) => keeps(item, at)).map((item, index) => any(item, [...at, index])) };
   };
   return map(tree, []);
 }
 
 function lettersIn(text: string): readonly string[] {
+  if (!text.includes("<")) return [];
   return [...text.matchAll(letterPattern)].map((match) => match[1] ?? "");
 }
 

@@ -50,6 +50,8 @@ describe("a formula", () => {
     ["exp(ln(7))", 7],
     ["sqrt(16)", 4],
     ["230 V * 230 V / 2000 W", 26.45],
+    ["12/4/3", 1],
+    ["2.5 L/min * 2", 5],
     ["else", 1],
   ])("%s = %d", (text, expected) => {
     expect(value(text)).toBeCloseTo(expected, 9);
@@ -74,6 +76,7 @@ describe("a formula", () => {
     expect(value("ntc-in.temp - 5", { "ntc-in.temp": 80 })).toBe(75);
     expect(value("a-b", { "a-b": 3 })).toBe(3);
     expect(value("a - b", { a: 5, b: 3 })).toBe(2);
+    expect(value("a*a/b", { a: 6, b: 3 })).toBe(12);
   });
 
   it("asks for DC or AC alone, for volts between points and for pairs of currents", () => {

@@ -16,7 +16,7 @@ const patterns = {
   // digits first: 3k3, 0R1, 10kΩ, .5, 1e-3, 8%; a unit after a blank is a token of its own
   number: /(\d+(?:\.\d+)?|\.\d+)(e[+-]?\d+(?![\w]))?[A-Za-zµμΩΩ°]*\d*[ΩΩ]?%?/y,
   // hyphens and dots belong to a name, not to its end
-  name: /[A-Za-zµΩΩ°_][\w°ΩΩµ/]*(?:[-.][\w°ΩΩµ]+)*/y,
+  name: /[A-Za-zµΩΩ°_][\w°ΩΩµ]*(?:[-.][\w°ΩΩµ]+)*/y,
   sign: /<=|>=|==|!=|[≤≥≠]|[-+*/<>();=%]/y,
 };
 const plainSign: ReadonlyMap<string, string> = new Map([

@@ -94,6 +94,13 @@ describe("readTree", () => {
     expect(tree.ok || tree.issues[0]).toMatchObject({ code: "tree.syntax", file: "x.yaml" });
   });
 
+  it("refuses a second document in one file, and reads a byte order mark and Windows line ends away", () => {
+    const two = readTree("a: 1\n---\nb: 2\n");
+    expect(two.ok || two.issues[0]).toMatchObject({ code: "tree.syntax", hint: expect.stringContaining("---") });
+    const windows = readTree("\uFEFFa: 1\r\nb: x\r\n");
+    expect(windows.ok && plain(windows.value)).toEqual({ a: "1", b: "x" });
+  });
+
   it("never throws on 2,000 random and mutated texts", () => {
     const sheet =
       "format: x/1\nparts:\n  heater: {kind: heater, P: 2400 W +5-10% @C, common: h}\nsigns: {a: {ask: 'b?'}}\n";

@@ -81,7 +81,7 @@ export function readTree(text: string, file?: string): Checked<Tree> {
       lineCounter: lines,
       uniqueKeys: false,
       prettyErrors: false,
-      logLevel: "silent",
+      logLevel: "error",
     });
     // What slips through the guard above overflows the library's stack, which it reports as an error of syntax.
     if (document.errors.some((error) => error.message.includes("call stack"))) return tooDeep(1);
@@ -95,7 +95,10 @@ export function readTree(text: string, file?: string): Checked<Tree> {
         at: [],
         found: excerpt(text, error.pos[0]),
         expected: "well-formed YAML",
-        hint: `${error.message.split("\n", 1)[0]}. Put text that holds , ? : # in quotes.`,
+        hint:
+          error.code === "MULTIPLE_DOCS"
+            ? "Keep one document in a file: take out the line ---."
+            : `${error.message.split("\n", 1)[0]}. Put text that holds , ? : # in quotes.`,
       });
     }
     root = document.contents;
