@@ -8,6 +8,8 @@ export type ReadingSeen = Extract<Observation, { kind: "reading" }>;
 
 /** Chance that a reading is not of what it says: wrong point, bad clip, wrong range (from memory). */
 export const SLIP = 0.02;
+/** Chance that a bad thing reads as a good one: its good neighbour was read, or a path beside it (from memory). */
+export const FALSE_PASS = 0.01;
 /** A reading at a point that a variant does not have speaks against the variant (from memory). */
 const NO_SUCH_POINT = 0.05;
 /** Copper gains 0.39 % a kelvin, heater wire next to nothing; a hot part of unknown stuff lies between. */
@@ -32,9 +34,11 @@ export function judgeReading(foresight: Foresight, seen: ReadingSeen, shown: Sin
   });
   const anything = anythingOf(chance, probe, meter);
   const warmth = Math.abs((seen.degrees ?? ROOM_DEGREES) - ROOM_DEGREES) * WARMTH_SHARE;
+  const otherwise = SLIP * anything + FALSE_PASS * chanceOf(chance, good, warmth);
   return {
     ...readingJudge(foresight, probe, meter.inputOhms),
-    chances: (prediction) => Float64Array.of((1 - SLIP) * chanceOf(chance, prediction, warmth) + SLIP * anything),
+    chances: (prediction) =>
+      Float64Array.of((1 - SLIP - FALSE_PASS) * chanceOf(chance, prediction, warmth) + otherwise),
     anything: Float64Array.of(anything),
   };
 }

@@ -7,10 +7,18 @@ import type { Foresight } from "./foresight.ts";
 import { CandidateChances, type Judge } from "./hypothesis-chance.ts";
 import { judgeCount } from "./judge-count.ts";
 import { judgeLook } from "./judge-look.ts";
-import { anywhere, judgeReading, type ReadingSeen, readingJudge, SLIP, unknowable } from "./judge-reading.ts";
+import {
+  anywhere,
+  FALSE_PASS,
+  judgeReading,
+  type ReadingSeen,
+  readingJudge,
+  SLIP,
+  unknowable,
+} from "./judge-reading.ts";
 import { judgeAnswerGiven, judgeSign } from "./judge-sign.ts";
 import { answerOutcomes, countOutcomes, lookOutcomes, readingOutcomes, signOutcomes } from "./outcomes.ts";
-import { bandChances, type Partition, partitionOf } from "./partition.ts";
+import { bandChances, partitionOf } from "./partition.ts";
 import type { Entry } from "./prior.ts";
 import { beliefOf, type Roll, rollOf, type Weighing } from "./update.ts";
 
@@ -98,11 +106,14 @@ export class ForeseenCase implements Case {
     const anything = bandChances(partition, { terms: anywhere(probe, meter) });
     return this.#table<Prediction>(outcomes, live, (foresight) => {
       if (!foresight.has(probe)) return unknowable(anything);
-      return {
-        ...readingJudge(foresight, probe, meter.inputOhms),
-        chances: (p) => slipped(partition, p, anything),
-        anything,
+      const good = bandChances(partition, foresight.shows(probe, meter.inputOhms, []));
+      const otherwise = anything.map((chance, o) => SLIP * chance + FALSE_PASS * good[o]);
+      const chances = (prediction: Prediction): Float64Array => {
+        const of = bandChances(partition, prediction);
+        for (let o = 0; o < of.length; o++) of[o] = (1 - SLIP - FALSE_PASS) * of[o] + otherwise[o];
+        return of;
       };
+      return { ...readingJudge(foresight, probe, meter.inputOhms), chances, anything };
     });
   }
 
@@ -259,10 +270,6 @@ function folded<Shown>(judge: Judge<Shown>, of: number): Judge<Shown> {
       : { comesAndGoes: (q, shown, healthy) => fold(comesAndGoes(q, shown, healthy)) }),
     anything: fold(judge.anything),
   };
-}
-
-function slipped(partition: Partition, prediction: Prediction, anything: Float64Array): Float64Array {
-  return bandChances(partition, prediction).map((chance, o) => (1 - SLIP) * chance + SLIP * anything[o]);
 }
 
 function variantChances({ machine }: Foresight, slot: string, variants: readonly string[]): Float64Array {
