@@ -259,6 +259,9 @@ describe("a good part does its work", () => {
     expect(bench.on().asked("bus")).toBeGreaterThan(310);
     expect(bench.on().asked("bus")).toBeLessThan(325);
     expect(bench.on("link/driver dead").asked("drives")).toBe(0);
+    // dead, an ohmmeter does not open its rectifier: megohms
+    const [, alone = ""] = benches["three-phase pump"].parts;
+    expect(benchOf({ parts: [alone], inputs: { go: 1 } }).ohms("module.L", "module.N")).toBeGreaterThan(1e6);
   });
 
   it("a level sensor gives 0.5, 2 and 3.8 V for empty, filled and over", () => {

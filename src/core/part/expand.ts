@@ -9,6 +9,10 @@ const joiners: Readonly<Record<string, string>> = { sum: " + ", all: " and ", an
 /** What a fold over nothing is. */
 const empties: Readonly<Record<string, string>> = { sum: "0", all: "1", any: "0", max: "0", min: "0" };
 
+/** More copies than this of one kind's entries are a mistake, or an attack. */
+const MOST_COPIES = 2000;
+const MOST_FORMULA_CHARACTERS = 20_000;
+
 export interface Expansion {
   /** Template letter → how many there are. */
   readonly counts: ReadonlyMap<string, number>;
@@ -39,6 +43,15 @@ export function expandTree(tree: TreeMap, expansion: Expansion): TreeMap {
       ...(hint === undefined ? {} : { hint }),
     });
 
+  let copiesLeft = MOST_COPIES;
+  const mayCopy = (count: number, line: number, at: Place["at"]): boolean => {
+    if (copiesLeft < 0) return false;
+    copiesLeft -= count;
+    if (copiesLeft >= 0) return true;
+    refuse(line, at, "part.template.too-many", `more than ${MOST_COPIES} copies`, `at most ${MOST_COPIES} in one kind`);
+    return false;
+  };
+
   const text = (written: string, line: number, at: Place["at"]): string => {
     if (!written.includes("<")) return written;
     const summed = at[0] === "gives" && at.length === 2 ? sumOverLetters(written) : written;
@@ -66,6 +79,7 @@ export function expandTree(tree: TreeMap, expansion: Expansion): TreeMap {
       const letter = lettersIn(key).find((candidate) => counts.has(candidate));
       if (letter !== undefined) {
         const count = counts.get(letter) ?? 0;
+        if (!mayCopy(count, line, [...at, key])) return;
         for (let i = 1; i <= count; i++) {
           put(substitute(key, letter, i), line, substituteTree(value, letter, i), copies * count);
         }
@@ -94,11 +108,21 @@ export function expandTree(tree: TreeMap, expansion: Expansion): TreeMap {
     return expansion.holds(condition.text, { ...place, at: [...at, "if"] }) ?? true;
   };
 
+  /** A list member once for each value of the letters it mentions. */
+  const repeated = (item: Tree, at: Place["at"]): readonly Tree[] => {
+    const letter = lettersInTree(item).find((candidate) => counts.has(candidate));
+    if (letter === undefined) return [item];
+    const count = counts.get(letter) ?? 0;
+    if (!mayCopy(count, item.line, at)) return [];
+    return Array.from({ length: count }, (_, i) => substituteTree(item, letter, i + 1)).flatMap((copy) =>
+      repeated(copy, at),
+    );
+  };
+
   const any = (node: Tree, at: Place["at"]): Tree => {
     if (node.is === "text") return { ...node, text: text(node.text, node.line, at) };
     if (node.is === "map") return map(node, at);
-    const items =
-      counts.size === 0 ? node.items : node.items.flatMap((item) => repeated(foldTree(item, counts), counts));
+    const items = counts.size === 0 ? node.items : node.items.flatMap((item) => repeated(foldTree(item, counts), at));
     return { ...node, items: items.filter((item) => keeps(item, at)).map((item, index) => any(item, [...at, index])) };
   };
   return map(tree, []);
@@ -113,15 +137,6 @@ function lettersInTree(tree: Tree): readonly string[] {
   if (tree.is === "text") return lettersIn(tree.text);
   if (tree.is === "list") return tree.items.flatMap(lettersInTree);
   return [...tree.entries].flatMap(([key, entry]) => [...lettersIn(key), ...lettersInTree(entry.value)]);
-}
-
-/** A list member once for each value of the letters it mentions. */
-function repeated(item: Tree, counts: ReadonlyMap<string, number>): readonly Tree[] {
-  const letter = lettersInTree(item).find((candidate) => counts.has(candidate));
-  if (letter === undefined) return [item];
-  return Array.from({ length: counts.get(letter) ?? 0 }, (_, i) => substituteTree(item, letter, i + 1)).flatMap(
-    (copy) => repeated(copy, counts),
-  );
 }
 
 function substitute(text: string, letter: string, value: number): string {
@@ -157,7 +172,7 @@ function sumOverLetters(text: string): string {
 /** Writes out `sum<p>( ... )` and its like, innermost last. */
 function fold(text: string, counts: ReadonlyMap<string, number>): string {
   const match = foldPattern.exec(text);
-  if (match === null) return text;
+  if (match === null || text.length > MOST_FORMULA_CHARACTERS) return text;
   const [opening, word = "", letter = ""] = match;
   const count = counts.get(letter);
   const start = match.index + opening.length;

@@ -198,6 +198,23 @@ describe("readKind", () => {
     expect(checked.ok || checked.issues.length).toBeGreaterThanOrEqual(2);
   });
 
+  it("refuses 24 times 24 times 24 times 24 copies in under a second", () => {
+    const letters = ["a", "b", "c", "d"];
+    const all = letters.map((letter) => `<${letter}>`).join("");
+    const text = [
+      "says: x\nsource: I",
+      `asks: {${letters.map((letter) => `n${letter}: 24`).join(", ")}}`,
+      `per: {${letters.map((letter) => `${letter}: n${letter}`).join(", ")}}`,
+      `pins: {p${all}: none}`,
+      `hazards: [x${all}]`,
+      `gives: {y: p${all}}`,
+    ].join("\n");
+    const before = performance.now();
+    const kind = readKind(text, "x.yaml");
+    expect(kind.ok || kind.issues.map((issue) => issue.code)).toContain("part.template.too-many");
+    expect(performance.now() - before).toBeLessThan(1000);
+  });
+
   it("never throws on 500 mutations of a kind", () => {
     const edit = fc.tuple(
       fc.nat(relay.length),
