@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { BasePolicy, type Ground, type Target } from "./base-policy.ts";
 
-const NO_CHECK = 1e9;
+const NO_CHECK = Number.POSITIVE_INFINITY;
 
 interface Line {
   readonly p: number;
@@ -16,7 +16,8 @@ function ground(lines: readonly Line[], groups: readonly number[], stop: number)
     id: `t${n}`,
     says: `t${n}`,
     check: line.check ?? NO_CHECK,
-    groups: line.group === undefined ? [] : [line.group],
+    checkGroups: line.group === undefined ? [] : [line.group],
+    mendGroups: line.group === undefined ? [] : [line.group],
     endless: false,
   }));
   return {

@@ -5,10 +5,11 @@
 export interface Target {
   readonly id: string;
   readonly says: string;
-  /** Money to test this one by itself, what must be opened apart. */
+  /** Money to test this one by itself, what must be opened apart; infinite where nothing tests it. */
   readonly check: number;
-  /** Access groups, as indices of `Ground.groups`, that must be open for it. */
-  readonly groups: readonly number[];
+  /** Access groups, as indices of `Ground.groups`, that must be open to test it, and to mend it. */
+  readonly checkGroups: readonly number[];
+  readonly mendGroups: readonly number[];
   /** Nothing to be done about it: it ends in stopping. */
   readonly endless: boolean;
 }
@@ -53,13 +54,20 @@ export class BasePolicy {
   readonly #live: Int32Array;
   readonly #open: Uint8Array;
   #first: BaseStep = { do: "stop", target: -1 };
+  #targets: readonly Target[];
 
   constructor(ground: Ground) {
     this.ground = ground;
+    this.#targets = ground.targets;
     this.#weight = new Float64Array(ground.targets.length);
     this.#cure = new Float64Array(ground.targets.length);
     this.#live = new Int32Array(ground.targets.length);
     this.#open = new Uint8Array(ground.groups.length);
+  }
+
+  /** From now on tests cost what they cost in these targets: the same ones, in the same order. */
+  use(targets: readonly Target[]): void {
+    this.#targets = targets;
   }
 
   /** First step of the plan that `cost` last priced. */
@@ -76,7 +84,8 @@ export class BasePolicy {
    */
   cost(weights: ArrayLike<number>, open: ArrayLike<number>): number {
     this.evaluations++;
-    const { targets, groups, targetOf, cure, stop } = this.ground;
+    const { groups, targetOf, cure, stop } = this.ground;
+    const targets = this.#targets;
     const weight = this.#weight;
     const cureSum = this.#cure;
     weight.fill(0);
@@ -112,26 +121,28 @@ export class BasePolicy {
         const t = this.#live[n] as number;
         const target = targets[t] as Target;
         const w = weight[t] as number;
-        let access = 0;
-        for (const g of target.groups) if (this.#open[g] === 0) access += (groups[g] as { cost: number }).cost;
+        const toMend = this.#unpaid(target.mendGroups);
         const each = (cureSum[t] as number) / w;
-        const checked = left * (access + target.check);
-        const onChance = target.endless ? Number.POSITIVE_INFINITY : left * access + (left - w) * each;
+        const checked = left * (this.#unpaid(target.checkGroups) + target.check) + w * toMend;
+        const onChance = target.endless ? Number.POSITIVE_INFINITY : left * toMend + (left - w) * each;
         const mend = onChance < checked;
         const step = mend ? onChance : checked;
         const ratio = w / (step + 1e-9 * whole);
-        if (ratio > pickRatio) {
+        if (step < Number.POSITIVE_INFINITY && ratio > pickRatio) {
           pick = n;
           pickRatio = ratio;
           pickStep = step;
           pickMend = mend;
         }
       }
+      if (pick < 0) break;
       const t = this.#live[pick] as number;
       paid += pickStep + (cureSum[t] as number);
       left -= weight[t] as number;
       first ??= { do: pickMend ? "mend" : "check", target: t };
-      for (const g of (targets[t] as Target).groups) this.#open[g] = 1;
+      // What is opened to mend is opened for that one alone; only what is opened for all stays open for the next.
+      for (const g of pickMend ? (targets[t] as Target).mendGroups : (targets[t] as Target).checkGroups)
+        this.#open[g] = 1;
       this.#live[pick] = this.#live[count - 1] as number;
       count--;
       const stopped = paid + Math.max(0, left) * stop;
@@ -141,6 +152,12 @@ export class BasePolicy {
       }
     }
     return best;
+  }
+
+  #unpaid(needed: readonly number[]): number {
+    let sum = 0;
+    for (const g of needed) if (this.#open[g] === 0) sum += (this.ground.groups[g] as { cost: number }).cost;
+    return sum;
   }
 
   /** Money that no test can save: every hypothesis mended as if it were known, or stopped where that is less. */

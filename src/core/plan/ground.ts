@@ -183,7 +183,14 @@ class TargetList {
   }
 
   special(id: string, says: string, minutes: number, endless: boolean): number {
-    return this.#at(id, () => ({ id, says, check: priceOf(minutes, this.#shop), groups: [], endless }));
+    return this.#at(id, () => ({
+      id,
+      says,
+      check: priceOf(minutes, this.#shop),
+      checkGroups: [],
+      mendGroups: [],
+      endless,
+    }));
   }
 
   of(mode: Mode, machine: Machine, failsOn: number): number {
@@ -194,7 +201,8 @@ class TargetList {
       id: place.id,
       says: place.says,
       check: priceOf(place.minutes(this.#shop) * (fitful ? 2 : 1), this.#shop),
-      groups: this.#chain(place.access),
+      checkGroups: this.#chain(place.access),
+      mendGroups: this.#chain(place.access),
       endless: false,
     }));
   }

@@ -1,19 +1,22 @@
 import { priceOf, type Shop } from "../remedy/index.ts";
 import type { OutcomeTable } from "../suspect/index.ts";
 import type { BasePolicy } from "./base-policy.ts";
+import { type Checks, placeOfOffer } from "./checks.ts";
 import type { Board } from "./ground.ts";
 import type { Offer, OfferQuestion } from "./offer.ts";
-import { accessChain, type SetUp, setUpFor } from "./set-up.ts";
-import type { WorkState } from "./work-state.ts";
+import type { SetUp } from "./set-up.ts";
+import type { Surveyed } from "./survey.ts";
 
 /** Most readings worth holding in one's head at one place. */
 const MOST_READINGS = 6;
 /** Questions of one place that are tried against one another, the best ones by themselves. */
-const BREADTH = 7;
+const BREADTH = 6;
 /** Joint outcomes kept apart; the lightest are taken together beyond that. */
-const MOST_CELLS = 16;
+const MOST_CELLS = 14;
 /** A joint outcome rarer than this is taken together with the others. */
-const RARE = 2e-3;
+const RARE = 3e-3;
+/** A question that tells less than this (nats) tells nothing. */
+const TELLS_NOTHING = 1e-9;
 
 /** One joint outcome of some questions: how each came out, and the weights of the hypotheses that remain. */
 export interface Cell {
@@ -35,8 +38,17 @@ export interface Valued {
   readonly minutes: number;
   /** Money of the step itself. */
   readonly cost: number;
-  /** Expected money to the end with it. */
+  /** Expected money to the end with it, and by the base policy without it. */
   readonly expectedCost: number;
+  readonly without: number;
+}
+
+/** An offer after the first look: its best single question, and the least its batch could come to. */
+export interface Glance extends Valued {
+  readonly surveyed: Surveyed;
+  readonly hope: number;
+  /** Questions that tell anything, the best by themselves first. */
+  readonly order: readonly number[];
 }
 
 /**
@@ -48,139 +60,97 @@ export interface Valued {
  * @source one-step lookahead over a base policy: Heckerman, Breese & Rommelse 1995 (from memory)
  */
 export class Lookahead {
-  /** Outcome tables asked for, as the measure of work. */
-  tables = 0;
   readonly #board: Board;
   readonly #policy: BasePolicy;
-  readonly #state: WorkState;
   readonly #shop: Shop;
-  readonly #most: number;
+  readonly #checks: Checks;
   /** Money of the base policy from here. */
   readonly base: number;
-  /** The most that any knowledge could save. */
-  readonly waste: number;
-  complete = true;
 
-  constructor(board: Board, policy: BasePolicy, state: WorkState, shop: Shop, mostTables: number) {
+  constructor(board: Board, policy: BasePolicy, checks: Checks, shop: Shop) {
     this.#board = board;
     this.#policy = policy;
-    this.#state = state;
+    this.#checks = checks;
     this.#shop = shop;
-    this.#most = mostTables;
+    policy.use(checks.without(""));
     this.base = policy.cost(board.live.weights, board.open);
-    this.waste = Math.max(0, this.base - policy.least(board.live.weights));
   }
 
-  /**
-   * First look at an offer: set-up, tables, and the single question that pays best.
-   *
-   * @returns undefined when it cannot be set up, when even full knowledge would not pay for it, or when work has run out
-   */
-  first(
-    offer: Offer,
-  ):
-    | (Valued & { readonly hope: number; readonly order: readonly number[]; readonly all: readonly OutcomeTable[] })
-    | undefined {
-    const setUp = setUpFor(offer.needs, this.#state, this.#board.groups, this.#shop);
-    if (setUp === undefined || offer.questions.length === 0) return undefined;
-    const fixed = priceOf(setUp.minutes + setUp.closeMinutes + offer.minutes, this.#shop);
-    const opening = this.#openingSaved(offer);
-    const cheapest = Math.min(...offer.questions.map((question) => question.minutes));
-    if (fixed - opening + priceOf(cheapest, this.#shop) >= this.waste) return undefined;
+  /** The base policy as it is once an offer has been used up. */
+  policyAfter(offer: Offer): BasePolicy {
+    this.#policy.use(this.#checks.without(placeOfOffer(offer.id)));
+    return this.#policy;
+  }
 
-    const open = this.#openAfter(offer);
-    const whole: Cell = { path: [], weights: this.#board.live.weights, chance: 1 };
-    const all: OutcomeTable[] = [];
-    const singles: { readonly index: number; readonly left: number; readonly tells: number }[] = [];
-    const blank = this.#policy.cost(whole.weights, open);
-    for (const [index, question] of offer.questions.entries()) {
-      if (this.tables >= this.#most) {
-        this.complete = false;
-        break;
-      }
-      this.tables++;
-      const table = this.#board.case.outcomes(question.observation, this.#board.live);
-      all.push(table);
-      const left = this.#left(split([whole], table), open);
-      singles.push({ index, left, tells: tells(table, this.#board.live.weights) });
-    }
-    if (singles.length === 0) return undefined;
-    const price = (index: number): number => priceOf(offer.questions[index]?.minutes ?? 0, this.#shop);
-    const order = singles
-      .filter((single) => single.tells > 1e-9)
-      .sort((a, b) => a.left + price(a.index) - b.left - price(b.index) || b.tells - a.tells || a.index - b.index)
-      .map((single) => single.index);
-    const best = order[0];
+  /** First look: the single question that pays best; undefined when none tells anything. */
+  glance(surveyed: Surveyed): Glance | undefined {
+    const { offer, open, fixed } = surveyed;
+    const weights = this.#board.live.weights;
+    const without = this.policyAfter(offer).cost(weights, this.#board.open);
+    const blank = this.#policy.cost(weights, open);
+    const singles = surveyed.tables
+      .map((table, index) => ({
+        index,
+        left: tells(table, weights) > TELLS_NOTHING ? this.#leftOf(table, open) : Number.POSITIVE_INFINITY,
+        price: priceOf(offer.questions[index]?.minutes ?? 0, this.#shop),
+      }))
+      .filter((single) => single.left < Number.POSITIVE_INFINITY)
+      .sort((a, b) => a.left + a.price - b.left - b.price || a.index - b.index);
+    const [best] = singles;
     if (best === undefined) return undefined;
-    const single = singles.find((one) => one.index === best);
-    const gains = singles.reduce((sum, one) => sum + Math.max(0, blank - one.left), 0);
-    const valued = this.#valued(
-      offer,
-      setUp,
-      fixed,
-      [best],
-      all,
-      split([whole], all[best] as OutcomeTable),
-      open,
-      single?.left ?? blank,
-    );
-    // Questions at one place may tell more together than the sum of each; a little is hoped for beyond it.
-    const hope = fixed + price(best) + Math.max(this.#policy.least(whole.weights), blank - 1.5 * gains);
-    return { ...valued, hope, order, all };
+    const gains = singles.reduce((sum, single) => sum + Math.max(0, blank - single.left), 0);
+    const cells = split([wholeOf(this.#board)], surveyed.tables[best.index] as OutcomeTable);
+    return {
+      ...this.#valued(surveyed, [best.index], cells, best.left, without),
+      surveyed,
+      // Questions at one place may tell more together than each by itself; a little is hoped for beyond the sum.
+      hope: fixed + best.price + Math.max(this.#policy.least(weights), blank - 1.5 * gains),
+      order: singles.map((single) => single.index),
+    };
   }
 
   /** Second look: the best batch of questions at this place. */
-  batch(first: NonNullable<ReturnType<Lookahead["first"]>>): Valued {
-    const { offer, setUp, open, all } = first;
-    const fixed = priceOf(setUp.minutes + setUp.closeMinutes + offer.minutes, this.#shop);
-    const rest = offer.whole === true ? [...first.order] : first.order.slice(0, BREADTH);
-    let cells: readonly Cell[] = [{ path: [], weights: this.#board.live.weights, chance: 1 }];
+  batch(glance: Glance): Valued {
+    const { surveyed } = glance;
+    const { offer, open, fixed } = surveyed;
+    this.policyAfter(offer);
+    const rest = glance.order.slice(0, BREADTH);
     const taken: number[] = [];
+    let cells: readonly Cell[] = [wholeOf(this.#board)];
+    let best: Valued = glance;
     let minutes = 0;
-    let best: Valued | undefined;
     let idle = 0;
     while (rest.length > 0 && taken.length < MOST_READINGS && idle < 2) {
-      let pick = -1;
-      let pickCells: readonly Cell[] = cells;
-      let pickLeft = Number.POSITIVE_INFINITY;
-      let pickTotal = Number.POSITIVE_INFINITY;
-      for (const [n, index] of rest.entries()) {
-        const next = split(cells, all[index] as OutcomeTable);
-        const left = this.#left(next, open);
-        const total = left + priceOf(offer.questions[index]?.minutes ?? 0, this.#shop);
-        if (total < pickTotal - 1e-9) {
-          pick = n;
-          pickCells = next;
-          pickLeft = left;
-          pickTotal = total;
-        }
-      }
-      if (pick < 0) break;
-      const index = rest.splice(pick, 1)[0] as number;
-      taken.push(index);
-      minutes += offer.questions[index]?.minutes ?? 0;
-      cells = pickCells;
-      const total = fixed + priceOf(minutes, this.#shop) + pickLeft;
-      if (best === undefined || total < best.expectedCost - 1e-9 || offer.whole === true) {
-        best = this.#valued(offer, setUp, fixed, [...taken], all, cells, open, pickLeft);
-        idle = 0;
-      } else {
-        idle++;
-      }
+      const pick = this.#pick(rest, cells, surveyed);
+      rest.splice(rest.indexOf(pick.index), 1);
+      taken.push(pick.index);
+      minutes += offer.questions[pick.index]?.minutes ?? 0;
+      cells = split(cells, surveyed.tables[pick.index] as OutcomeTable);
+      const total = fixed + priceOf(minutes, this.#shop) + this.#left(cells, open);
+      idle = total < best.expectedCost - 1e-9 ? 0 : idle + 1;
+      if (idle === 0) best = this.#valued(surveyed, [...taken], cells, this.#left(cells, open), glance.without);
     }
-    return best ?? first;
+    return best;
   }
 
-  #valued(
-    offer: Offer,
-    setUp: SetUp,
-    fixed: number,
-    taken: readonly number[],
-    all: readonly OutcomeTable[],
-    cells: readonly Cell[],
-    open: Uint8Array,
-    left: number,
-  ): Valued {
+  /** The question that leaves the least to pay after those already taken. */
+  #pick(rest: readonly number[], cells: readonly Cell[], surveyed: Surveyed): { readonly index: number } {
+    let pick = rest[0] as number;
+    let least = Number.POSITIVE_INFINITY;
+    for (const index of rest) {
+      const table = surveyed.tables[index] as OutcomeTable;
+      let total = priceOf(surveyed.offer.questions[index]?.minutes ?? 0, this.#shop);
+      for (const cell of cells) total += this.#leftOf(table, surveyed.open, cell.weights);
+      if (total < least - 1e-9) {
+        pick = index;
+        least = total;
+      }
+    }
+    return { index: pick };
+  }
+
+  #valued(surveyed: Surveyed, taken: readonly number[], cells: readonly Cell[], left: number, without: number): Valued {
+    const { offer, setUp, fixed, open } = surveyed;
     const questions = taken.map((index) => offer.questions[index] as OfferQuestion);
     const minutes = questions.reduce((sum, question) => sum + question.minutes, 0);
     const cost = fixed + priceOf(minutes, this.#shop);
@@ -188,12 +158,13 @@ export class Lookahead {
       offer,
       setUp,
       taken: questions,
-      tables: taken.map((index) => all[index] as OutcomeTable),
+      tables: taken.map((index) => surveyed.tables[index] as OutcomeTable),
       cells,
       open,
       minutes: setUp.minutes + offer.minutes + minutes,
       cost,
       expectedCost: cost + left,
+      without,
     };
   }
 
@@ -203,25 +174,32 @@ export class Lookahead {
     return sum;
   }
 
-  #openAfter(offer: Offer): Uint8Array {
-    const open = Uint8Array.from(this.#board.open);
-    for (const id of offer.needs.access) {
-      for (const group of accessChain(id, this.#board.groups)) open[this.#board.groupIndex.get(group.id) ?? 0] = 1;
+  /** What is left to pay on average after one more question, without keeping its outcomes. */
+  #leftOf(table: OutcomeTable, open: Uint8Array, weights: Float64Array = this.#board.live.weights): number {
+    const after = this.#scratch(weights.length);
+    let sum = 0;
+    for (const chance of table.chance) {
+      let whole = 0;
+      for (let i = 0; i < weights.length; i++) {
+        const w = (weights[i] as number) * (chance[i] as number);
+        after[i] = w;
+        whole += w;
+      }
+      if (whole > 1e-12) sum += this.#policy.cost(after, open);
     }
-    return open;
+    return sum;
   }
 
-  /** Opening now is not lost where something behind the cover would be looked at anyway. */
-  #openingSaved(offer: Offer): number {
-    let saved = 0;
-    for (const id of offer.needs.access) {
-      for (const group of accessChain(id, this.#board.groups)) {
-        const index = this.#board.groupIndex.get(group.id) ?? 0;
-        if (this.#board.open[index] === 0) saved += this.#board.ground.groups[index]?.cost ?? 0;
-      }
-    }
-    return saved;
+  #after = new Float64Array(0);
+
+  #scratch(length: number): Float64Array {
+    if (this.#after.length !== length) this.#after = new Float64Array(length);
+    return this.#after;
   }
+}
+
+function wholeOf(board: Board): Cell {
+  return { path: [], weights: board.live.weights, chance: 1 };
 }
 
 /** Every cell parted by one more question; rare joint outcomes are taken together (which can only lose worth). */
@@ -241,16 +219,17 @@ export function split(cells: readonly Cell[], table: OutcomeTable): Cell[] {
   }
   next.sort((a, b) => b.chance - a.chance);
   const kept = next.filter((cell, n) => n < MOST_CELLS - 1 && cell.chance >= RARE);
-  const rare = next.filter((cell, n) => !(n < MOST_CELLS - 1 && cell.chance >= RARE));
+  const rare = next.slice(kept.length);
   const [only] = rare;
-  if (only === undefined) return kept;
-  if (rare.length === 1) return [...kept, only];
+  if (only === undefined || rare.length === 1) return next;
   const weights = new Float64Array(only.weights.length);
   for (const cell of rare) {
     for (let i = 0; i < weights.length; i++) weights[i] = (weights[i] as number) + (cell.weights[i] as number);
   }
-  const path = only.path.map(() => -1);
-  return [...kept, { path, weights, chance: rare.reduce((sum, cell) => sum + cell.chance, 0) }];
+  return [
+    ...kept,
+    { path: only.path.map(() => -1), weights, chance: rare.reduce((sum, cell) => sum + cell.chance, 0) },
+  ];
 }
 
 /** How much a question says of the hypotheses at all: mutual information, nats. */

@@ -2,6 +2,7 @@ import { priceOf, type Shop, stopCost } from "../remedy/index.ts";
 import type { Belief } from "../suspect/index.ts";
 import { BasePolicy } from "./base-policy.ts";
 import { type Caution, type CautionCode, caution, sheetCaution } from "./cautions.ts";
+import { Checks } from "./checks.ts";
 import { type Board, layOut, liveOf, type PlanCase } from "./ground.ts";
 import { Lookahead, type Valued } from "./lookahead.ts";
 import type { Offer } from "./offer.ts";
@@ -14,6 +15,7 @@ import { type ValuedRepair, valueRepairs } from "./repairs.ts";
 import { type Scene, sceneOf } from "./scene.ts";
 import { accessChain, type SetUpAct } from "./set-up.ts";
 import { storedEnergy } from "./stored-energy.ts";
+import { type Surveyed, survey } from "./survey.ts";
 import { unansweredProtectors, type WhyLook, whyLooks } from "./why-open.ts";
 import type { WorkState } from "./work-state.ts";
 
@@ -24,6 +26,8 @@ const HYPOTHESES = 240;
 const MASS = 0.995;
 /** Places whose batches are worked out; all others are told by their best single question. */
 const BATCHES = 6;
+/** Share of a step's cost that may be missing: the base policy tests as if it could not err, and real steps can. */
+const FORGIVEN = 0.25;
 /** Steps that are told in full. */
 const MOST_STEPS = 12;
 
@@ -40,26 +44,30 @@ const MOST_STEPS = 12;
  * @source         Heckerman, Breese & Rommelse 1995 (from memory)
  */
 export function nextSteps(the: PlanCase, belief: Belief, state: WorkState, shop: Shop, options: PlanOptions): Plan {
+  const onSite = options.where !== "telephone";
   const stop = stopCost(shop, options.ageYears, options.replacementPrice);
   const live = liveOf(belief, options.atMost ?? HYPOTHESES, MASS);
-  const board = layOut(the, live, state, shop, stop);
-  const policy = new BasePolicy(board.ground);
-  const scene = sceneOf(board, state, shop, options);
-  const lookahead = new Lookahead(board, policy, state, shop, options.tables ?? TABLES);
-  const maker = new StepMaker(scene, policy, lookahead);
+  const outline = layOut(the, live, state, shop, stop);
+  const scene = sceneOf(outline, state, shop, options);
+  const seen = survey(outline, offersFor(scene), state, shop, mostToSave(outline), options.tables ?? TABLES);
 
-  const told = maker.informing(offersFor(scene));
+  const checks = new Checks(outline, seen.surveyed, shop);
+  const board = { ...outline, ground: { ...outline.ground, targets: checks.without("") } };
+  const policy = new BasePolicy(board.ground);
+  const lookahead = new Lookahead(board, policy, checks, shop);
+  const valuedRepairs = onSite ? valueRepairs(board, policy, state, shop) : [];
+  const blind = Math.min(stop, ...valuedRepairs.map((repair) => repair.expectedCost));
+  const maker = new StepMaker({ ...scene, board }, lookahead, blind);
+  const told = maker.informing(seen.surveyed);
   const unanswered = unansweredProtectors(scene);
-  const onSite = options.where !== "telephone";
-  const repairs = onSite
-    ? valueRepairs(board, policy, state, shop).map((repair) => maker.repair(repair, unanswered))
-    : [];
+  const repairs = valuedRepairs.map((repair) => maker.repair(repair, unanswered));
   const whys = onSite ? whyLooks(scene, unanswered, shop).map((look) => maker.why(look)) : [];
-  const steps = rank([...keepLive(told, lookahead.base, shop), ...repairs, ...whys, maker.stop(stop)], state);
+  const steps = rank([...keepLive(told, blind, shop), ...repairs, ...whys, maker.stop(stop)], state);
   const timeIsUp = state.minutes >= shop.timeStopMinutes;
   return {
     steps: [...maker.verify(), ...(timeIsUp ? [maker.talk(stop)] : []), ...steps].slice(0, MOST_STEPS),
-    withoutTests: lookahead.base,
+    base: lookahead.base,
+    blind,
     least: policy.least(live.weights),
     stopCost: stop,
     energy: state.energy,
@@ -68,8 +76,17 @@ export function nextSteps(the: PlanCase, belief: Belief, state: WorkState, shop:
     timeIsUp,
     unanswered,
     mayClose: unanswered.length === 0 && state.repairs.every((repair) => repair.looked),
-    work: { tables: lookahead.tables, evaluations: policy.evaluations, complete: lookahead.complete },
+    work: { tables: seen.tables, evaluations: policy.evaluations, complete: seen.complete },
   };
+}
+
+/** The most that knowledge could save: what guessing with no test at all would cost, less what nothing can save. */
+function mostToSave(board: Board): number {
+  const blind = board.ground.targets.map((target) =>
+    target.endless ? target : { ...target, check: Number.POSITIVE_INFINITY },
+  );
+  const guess = new BasePolicy({ ...board.ground, targets: blind });
+  return Math.max(0, guess.cost(board.live.weights, board.open) - guess.least(board.live.weights));
 }
 
 function offersFor(scene: Scene): Offer[] {
@@ -115,23 +132,27 @@ function rank(steps: readonly PlanStep[], state: WorkState): PlanStep[] {
 class StepMaker {
   readonly #scene: Scene;
   readonly #board: Board;
-  readonly #policy: BasePolicy;
   readonly #lookahead: Lookahead;
 
-  constructor(scene: Scene, policy: BasePolicy, lookahead: Lookahead) {
+  /** Money of the best that can be done without any test. */
+  readonly #blind: number;
+
+  constructor(scene: Scene, lookahead: Lookahead, blind: number) {
+    this.#blind = blind;
     this.#scene = scene;
     this.#board = scene.board;
-    this.#policy = policy;
     this.#lookahead = lookahead;
   }
 
-  /** Steps that only tell something, each worth more than it costs. */
-  informing(offers: readonly Offer[]): PlanStep[] {
-    const firsts = offers.map((offer) => this.#lookahead.first(offer)).filter((first) => first !== undefined);
-    const hopeful = [...firsts].sort((a, b) => a.hope - b.hope || (a.offer.id < b.offer.id ? -1 : 1)).slice(0, BATCHES);
-    const valued = firsts.map((first) => (hopeful.includes(first) ? this.#lookahead.batch(first) : first));
+  /** Steps that only tell something, each worth what it costs. */
+  informing(surveyed: readonly Surveyed[]): PlanStep[] {
+    const glances = surveyed.map((one) => this.#lookahead.glance(one)).filter((glance) => glance !== undefined);
+    const hopeful = [...glances]
+      .sort((a, b) => a.hope - b.hope || (a.offer.id < b.offer.id ? -1 : 1))
+      .slice(0, BATCHES);
+    const valued = glances.map((glance) => (hopeful.includes(glance) ? this.#lookahead.batch(glance) : glance));
     return valued
-      .filter((one) => one.expectedCost < this.#lookahead.base - 1e-6)
+      .filter((one) => one.expectedCost < Math.min(this.#blind, one.without + FORGIVEN * one.cost))
       .sort((a, b) => a.expectedCost - b.expectedCost || (a.offer.id < b.offer.id ? -1 : 1))
       .slice(0, MOST_STEPS)
       .map((one) => this.#informing(one));
@@ -144,12 +165,12 @@ class StepMaker {
       minutes: valued.minutes,
       cost: valued.cost,
       expectedCost: valued.expectedCost,
-      worth: this.#lookahead.base - valued.expectedCost,
+      worth: this.#blind - valued.expectedCost,
       settles: settles(this.#board, valued),
       questions: inHandOrder(offer, valued).map((n) =>
         questionOf(this.#board, valued.taken[n] as Valued["taken"][number], valued.tables[n]),
       ),
-      outcomes: outcomesOf(this.#board, this.#policy, valued),
+      outcomes: outcomesOf(this.#board, this.#lookahead.policyAfter(offer), valued),
       ...this.#authority(valued.cost),
     };
   }
@@ -174,7 +195,7 @@ class StepMaker {
       minutes: repair.setUp.minutes + course.minutes,
       cost: repair.cost,
       expectedCost: repair.expectedCost,
-      worth: this.#lookahead.base - repair.expectedCost,
+      worth: this.#blind - repair.expectedCost,
       settles: "mends it, or shows that it was something else",
       questions: [],
       outcomes: [],
@@ -269,7 +290,7 @@ class StepMaker {
       minutes: offer.minutes,
       cost: stop,
       expectedCost: stop,
-      worth: this.#lookahead.base - stop,
+      worth: this.#blind - stop,
       settles: "a repair would cost more than the machine is still worth",
       questions: [],
       outcomes: [],

@@ -2,13 +2,12 @@ import type { Quantity } from "../meter/index.ts";
 import type { Probe, ProbeState } from "../predict/index.ts";
 import { probeOf } from "../predict/index.ts";
 import type { Machine, Plug, Point } from "../sheet/index.ts";
+import { tiedPoints } from "./nearness.ts";
 import type { Offer, OfferQuestion } from "./offer.ts";
 import { lookAt } from "./offer-looks.ts";
 import { watchQuestions } from "./offer-questions.ts";
-import { accessOfSuspect, type Scene, type Suspect } from "./scene.ts";
+import { accessOfSuspect, MAINS_PLUG, type Scene, type Suspect } from "./scene.ts";
 
-/** The appliance's own mains plug, as wiring sheets name it. */
-const MAINS_PLUG = "plug";
 /** Weight of paths to earth from which an insulation test is in question. */
 const LEAK_IN_QUESTION = 0.03;
 /** Weight of coming and going from which operations are counted. */
@@ -109,7 +108,7 @@ function earthOffers(scene: Scene): Offer[] {
 
 /** Ohms at each connector in pin order, plugged in and pulled. */
 function connectorOffers(scene: Scene): Offer[] {
-  return connectors(scene).flatMap(({ plug, points }) => {
+  return nearConnectors(scene).flatMap(({ plug, points }) => {
     const mains = mainsPoints(scene).filter(
       (point) => point.id !== `${MAINS_PLUG}.PE` || scene.leaking >= LEAK_IN_QUESTION,
     );
@@ -228,40 +227,49 @@ function countOffers(scene: Scene): Offer[] {
     });
 }
 
-/** Volts across the loads at connectors that may be probed with clips, one offer a connector and step. */
+/**
+ * Volts across the loads at connectors that may be probed with clips, and from each pin to the live pole and the neutral
+ * where those can be clipped behind the same cover. One offer a connector, in the step that drives the most.
+ */
 function clippedOffers(scene: Scene): Offer[] {
-  const driving = scene.machine.steps.filter((step) => step.drives.length > 0);
-  return connectors(scene)
-    .filter(({ points }) =>
-      points.every((point) => point.live === "clipped" || (scene.shop.handheld && point.live === "handheld")),
-    )
-    .flatMap(({ plug, points }) =>
-      driving.flatMap((step) => {
-        const questions = pinPairs(points).flatMap(([from, to]) =>
-          reading(scene, "volts", { kind: "live", step: step.id }, from, to),
-        );
-        if (questions.length === 0) return [];
-        const energy = points.every((point) => point.live === "clipped") ? ("clipped" as const) : ("handheld" as const);
-        return [
-          {
-            id: `at:${plug.id}/${energy}/${step.id}`,
-            do: "read" as const,
-            says: `Volts at ${connectorName(plug)} in step ${step.id}`,
-            needs: {
-              energy,
-              access: plug.access === undefined ? [] : [plug.access],
-              pulled: [],
-              ...inHand(scene, "volts"),
-            },
-            // Read, switch off, prove dead again, take the leads off.
-            minutes: scene.shop.minutes.runStep + scene.shop.minutes.proveDead,
-            questions,
-            cautions: ["case-first", "prove-dead", energy, "rcd-lead", "no-bridging"] as const,
-            sheetCautions: scene.board.groups.get(plug.access ?? "")?.cautions ?? [],
-          },
-        ];
-      }),
+  const [step] = [...scene.machine.steps].sort((a, b) => b.drives.length - a.drives.length);
+  if (step === undefined || step.drives.length === 0) return [];
+  const reachable = connectors(scene).filter(({ points }) => points.every((point) => mayProbeLive(scene, point)));
+  return reachable.filter(isNear(scene)).flatMap(({ plug, points }) => {
+    const beside = reachable.filter((other) => other.plug.access === plug.access).flatMap((other) => other.points);
+    const poles = [scene.poles.line, scene.poles.neutral].flatMap((pole) => tiedPoints(beside, pole).slice(0, 1));
+    const toPoles = points.flatMap((point) =>
+      poles.filter((pole) => !points.includes(pole)).map((pole) => [point, pole] as const),
     );
+    const state: ProbeState = { kind: "live", step: step.id };
+    const questions = [...pinPairs(points), ...toPoles].flatMap(([from, to]) =>
+      reading(scene, "volts", state, from, to),
+    );
+    if (questions.length === 0) return [];
+    const energy = points.every((point) => point.live === "clipped") ? ("clipped" as const) : ("handheld" as const);
+    return [
+      {
+        id: `at:${plug.id}/${energy}/${step.id}`,
+        do: "read" as const,
+        says: `Volts at ${connectorName(plug)} in step ${step.id}`,
+        needs: {
+          energy,
+          access: plug.access === undefined ? [] : [plug.access],
+          pulled: [],
+          ...inHand(scene, "volts"),
+        },
+        // Read, switch off, prove dead again, take the leads off.
+        minutes: scene.shop.minutes.runStep + scene.shop.minutes.proveDead,
+        questions,
+        cautions: ["case-first", "prove-dead", energy, "rcd-lead", "no-bridging"] as const,
+        sheetCautions: scene.board.groups.get(plug.access ?? "")?.cautions ?? [],
+      },
+    ];
+  });
+}
+
+function mayProbeLive(scene: Scene, point: Point): boolean {
+  return point.live === "clipped" || (scene.shop.handheld && point.live === "handheld");
 }
 
 function ofPart(scene: Scene, suspect: Suspect): OfferQuestion[] {
@@ -301,8 +309,13 @@ function mainsPoints(scene: Scene): Point[] {
   return ["L", "N", "PE"].map((pin) => scene.point(`${MAINS_PLUG}.${pin}`)).filter((point) => point !== undefined);
 }
 
+interface Connector {
+  readonly plug: Plug;
+  readonly points: readonly Point[];
+}
+
 /** Connectors of the likeliest machine whose points most machines have, the cheap ones to reach first. */
-function connectors(scene: Scene): { readonly plug: Plug; readonly points: readonly Point[] }[] {
+function connectors(scene: Scene): Connector[] {
   const cost = (plug: Plug): number => {
     const group = scene.board.groups.get(plug.access ?? "");
     return group === undefined || scene.state.open.has(group.id) ? 0 : group.openMinutes + group.closeMinutes;
@@ -312,6 +325,14 @@ function connectors(scene: Scene): { readonly plug: Plug; readonly points: reado
     .map((plug) => ({ plug, points: pinsOf(scene.machine, plug).flatMap((point) => scene.point(point.id) ?? []) }))
     .filter(({ points }) => points.length >= 2)
     .sort((a, b) => cost(a.plug) - cost(b.plug));
+}
+
+function nearConnectors(scene: Scene): Connector[] {
+  return connectors(scene).filter(isNear(scene));
+}
+
+function isNear(scene: Scene): (connector: Connector) => boolean {
+  return ({ points }) => points.some((point) => scene.near.has(point.node));
 }
 
 function pinsOf(machine: Machine, plug: Plug): Point[] {

@@ -25,8 +25,10 @@ export type StepKind =
 /** What to do next, best first, with the arithmetic behind it. Money is in the shop's currency. */
 export interface Plan {
   readonly steps: readonly PlanStep[];
-  /** Expected money to the end by testing one thing after the other, without any step of this list. */
-  readonly withoutTests: number;
+  /** Expected money to the end by the base policy: testing one thing after the other. */
+  readonly base: number;
+  /** Expected money of the best that can be done without any test: a repair on the chance, or stopping. */
+  readonly blind: number;
   /** Money that no test can save: every fault mended as if it were known. */
   readonly least: number;
   /** Money lost by stopping now. */
@@ -73,7 +75,7 @@ export interface PlanStep {
   readonly cost: number;
   /** Expected money to the end of the job when this step is taken and then the base policy. */
   readonly expectedCost: number;
-  /** Money it is expected to save, after its own cost, against going on without it. */
+  /** Money it is expected to save, after its own cost, against the best that can be done without any test. */
   readonly worth: number;
   /** What it would settle: "parts the heater from its connections". */
   readonly settles: string;

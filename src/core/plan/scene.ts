@@ -3,9 +3,14 @@ import type { Shop } from "../remedy/index.ts";
 import type { Cause, Machine, Part, Point } from "../sheet/index.ts";
 import type { Board } from "./ground.ts";
 import { instrumentFor } from "./instrument.ts";
+import { nearTo, tiedTo } from "./nearness.ts";
 import type { PlanOptions } from "./plan.ts";
 import type { WorkState } from "./work-state.ts";
 
+/** The appliance's own mains plug, as wiring sheets name it. */
+export const MAINS_PLUG = "plug";
+/** A connector is gone to for suspects of this weight. */
+const NEAR_FROM = 0.015;
 /** Suspects lighter than this are not gone to by themselves. */
 const SUSPECT = 0.004;
 
@@ -21,6 +26,10 @@ export interface Scene {
   /** Weight of hypotheses with a path to earth, and of those that come and go. */
   readonly leaking: number;
   readonly meter: (quantity: Quantity) => Meter;
+  /** Nodes tied by wire to the live pole and to the neutral of the mains plug, plug out. */
+  readonly poles: { readonly line: ReadonlySet<number>; readonly neutral: ReadonlySet<number> };
+  /** Nodes within a few elements of a suspect worth going to. */
+  readonly near: ReadonlySet<number>;
   /** A point that exists in machines holding at least half of the belief. */
   readonly point: (id: string) => Point | undefined;
 }
@@ -68,9 +77,19 @@ export function sceneOf(board: Board, state: WorkState, shop: Shop, options: Pla
     .filter((one) => one.p >= SUSPECT)
     .sort((a, b) => b.p - a.p || (a.id < b.id ? -1 : 1));
   const points = pointsInHalf(board);
+  const { machine } = board;
+  const pole = (pin: string): ReadonlySet<number> => {
+    const node = machine.points.find((point) => point.id === `${MAINS_PLUG}.${pin}`)?.node;
+    return node === undefined ? new Set() : tiedTo(machine, [node]);
+  };
+  const poles = { line: pole("L"), neutral: pole("N") };
+  const worthGoing = suspects.filter((one) => one.p >= NEAR_FROM && one.part !== undefined).map((one) => one.id);
+  const parts = machine.parts.flatMap((part, index) => (worthGoing.includes(part.id) ? [index] : []));
   return {
     board,
-    machine: board.machine,
+    machine,
+    poles,
+    near: nearTo(machine, parts, new Set([...poles.line, ...poles.neutral])),
     state,
     shop,
     options,

@@ -1,0 +1,98 @@
+import { priceOf, type Shop } from "../remedy/index.ts";
+import type { OutcomeTable } from "../suspect/index.ts";
+import type { Board } from "./ground.ts";
+import type { Offer } from "./offer.ts";
+import { accessChain, type SetUp, setUpFor } from "./set-up.ts";
+import type { WorkState } from "./work-state.ts";
+
+/** An offer that can be set up, with what each of its questions may turn out to show. */
+export interface Surveyed {
+  readonly offer: Offer;
+  readonly setUp: SetUp;
+  /** Money of set-up, of closing later, and of the step itself, questions apart. */
+  readonly fixed: number;
+  /** Access groups it opens or needs open, as indices of `Ground.groups`. */
+  readonly groups: readonly number[];
+  readonly open: Uint8Array;
+  /** One table a question, as far as work reached. */
+  readonly tables: readonly OutcomeTable[];
+}
+
+export interface Survey {
+  readonly surveyed: readonly Surveyed[];
+  /** Tables asked for. */
+  readonly tables: number;
+  /** No offer was left out for want of work. */
+  readonly complete: boolean;
+}
+
+/**
+ * Asks the case what every offer may show, cheapest offers first. Offers that cannot be set up, or that cost more than
+ * full knowledge would save, are passed over without asking.
+ *
+ * @param waste       the most that knowledge could save, money
+ * @param mostTables  outcome tables that may be asked for
+ */
+export function survey(
+  board: Board,
+  offers: readonly Offer[],
+  state: WorkState,
+  shop: Shop,
+  waste: number,
+  mostTables: number,
+): Survey {
+  const ready = offers.flatMap((offer) => {
+    const setUp = setUpFor(offer.needs, state, board.groups, shop);
+    if (setUp === undefined || offer.questions.length === 0) return [];
+    const groups = groupsOf(board, offer);
+    const fixed = priceOf(setUp.minutes + setUp.closeMinutes + offer.minutes, shop);
+    // Opening is not lost where something behind the cover would be gone to anyway.
+    const opening = groups.reduce((sum, g) => sum + (board.open[g] === 1 ? 0 : (board.ground.groups[g]?.cost ?? 0)), 0);
+    const cheapest = Math.min(...offer.questions.map((question) => question.minutes));
+    if (fixed - opening + priceOf(cheapest, shop) >= waste) return [];
+    const open = Uint8Array.from(board.open);
+    for (const g of groups) open[g] = 1;
+    return [{ offer, setUp, fixed, groups, open }];
+  });
+  ready.sort((a, b) => a.fixed - b.fixed || (a.offer.id < b.offer.id ? -1 : 1));
+  let asked = 0;
+  let complete = true;
+  const surveyed = ready.flatMap((one) => {
+    const tables: OutcomeTable[] = [];
+    for (const question of one.offer.questions) {
+      if (asked >= mostTables) {
+        complete = false;
+        break;
+      }
+      asked++;
+      tables.push(completed(board.case.outcomes(question.observation, board.live)));
+    }
+    return tables.length === 0 ? [] : [{ ...one, tables }];
+  });
+  return { surveyed, tables: asked, complete };
+}
+
+function groupsOf(board: Board, offer: Offer): number[] {
+  const groups = new Set<number>();
+  for (const id of offer.needs.access) {
+    for (const group of accessChain(id, board.groups)) groups.add(board.groupIndex.get(group.id) ?? 0);
+  }
+  return [...groups];
+}
+
+/** Where outcomes do not add up to 1 (a slot that this variant does not have), the rest is an outcome of its own. */
+function completed(table: OutcomeTable): OutcomeTable {
+  const [first] = table.chance;
+  if (first === undefined) return table;
+  const rest = new Float64Array(first.length).fill(1);
+  for (const chance of table.chance) {
+    for (let i = 0; i < rest.length; i++) rest[i] = (rest[i] as number) - (chance[i] as number);
+  }
+  if (rest.every((missing) => missing < 1e-6)) return table;
+  const observation = table.outcomes[0]?.observation;
+  if (observation === undefined) return table;
+  return {
+    outcomes: [...table.outcomes, { id: "none of these", says: "none of these", observation }],
+    chance: [...table.chance, rest.map((missing) => Math.max(0, missing))],
+  };
+}
