@@ -48,6 +48,7 @@ class QuestionReader {
 
   read(ask: unknown): Checked<Questions> {
     const top = this.#object(ask, [], new Set(["hertz", "questions"]));
+    if (top === undefined) return this.#issues.conclude(() => ({ hertz: undefined, questions: [] }));
     const hertz =
       top.hertz === undefined ? undefined : this.#number(top.hertz, ["hertz"], "hertz above 0", above(0, 1e12));
     const list = this.#list(top.questions, ["questions"]);
@@ -78,11 +79,9 @@ class QuestionReader {
     return undefined;
   }
 
-  #object(value: unknown, at: Path, fields?: ReadonlySet<string>): Readonly<Record<string, unknown>> {
-    if (typeof value !== "object" || value === null || Array.isArray(value)) {
-      this.#wrong(at, value ?? null, "an object {...}");
-      return {};
-    }
+  #object(value: unknown, at: Path, fields?: ReadonlySet<string>): Readonly<Record<string, unknown>> | undefined {
+    if (typeof value !== "object" || value === null || Array.isArray(value))
+      return this.#wrong(at, value ?? null, "an object {...}");
     const entries = Object.entries(value);
     for (const [key] of entries) {
       if (fields !== undefined && !fields.has(key)) this.#wrong([...at, key], key, `one of ${[...fields].join(", ")}`);
@@ -118,6 +117,7 @@ class QuestionReader {
 
   #question(value: unknown, at: Path): Question | undefined {
     const fields = this.#object(value, at, questionFields);
+    if (fields === undefined) return undefined;
     const id =
       typeof fields.id === "string" && fields.id !== "" ? fields.id : this.#wrong([...at, "id"], fields.id, "a text");
     const asked = this.#asked(fields, at);
@@ -163,7 +163,7 @@ class QuestionReader {
   #set(value: unknown, at: Path): Map<string, number> {
     const set = new Map<string, number>();
     if (value === undefined) return set;
-    for (const [name, to] of Object.entries(this.#object(value, at))) {
+    for (const [name, to] of Object.entries(this.#object(value, at) ?? {})) {
       const element = this.#element(name, [...at, name]);
       if (element === undefined) continue;
       const wanted = typeof to === "number" && Number.isFinite(to) ? valueWanted(element.kind, to) : "a number";
@@ -175,6 +175,7 @@ class QuestionReader {
 
   #fault(value: unknown, at: Path): DeckFault | undefined {
     const fields = this.#object(value, at);
+    if (fields === undefined) return undefined;
     const ohms = (): number | undefined =>
       this.#number(
         fields.ohms,
