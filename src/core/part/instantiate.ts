@@ -47,7 +47,9 @@ export function instantiate(kind: Kind, ratings: ReadonlyMap<string, RatingText>
   if (before !== undefined) return accept(before);
   const issues = new IssueList();
   const instance = instantiateWith(kind, ratings, issues, place);
-  if (instance !== undefined && issues.all.length === 0) known.set(key, instance);
+  // A formula of the sheet carries its line; it must not be lent to another part.
+  const isPlaced = [...ratings.keys()].some((name) => kind.asks.get(name)?.is === "formula");
+  if (instance !== undefined && issues.all.length === 0 && !isPlaced) known.set(key, instance);
   return issues.conclude(() => instance as KindInstance);
 }
 

@@ -132,6 +132,15 @@ describe("instantiate", () => {
     expect(one.ok && two.ok && one.value === two.value).toBe(true);
   });
 
+  it("gives each part its own formula, with the line and path it stands at", () => {
+    const kind = kindOf(relay);
+    const ats = ["r", "s"].map((part) => {
+      const checked = instantiate(kind, ratings({ feels: "exhaust" }), { at: ["parts", part] });
+      return checked.ok && checked.value.conditions.get("feels")?.place.at.join(".");
+    });
+    expect(ats).toEqual(["parts.r.feels", "parts.s.feels"]);
+  });
+
   it("reads remedies, duty and hazards", () => {
     const instance = instanceOf({});
     expect(instance.remedies[0]).toMatchObject({ cures: ["contact*"], assembly: false, cured: 0.88, back: 0.08 });
