@@ -84,7 +84,8 @@ function drawBranch(branch: Cursor, library: Library, supply: Sheet["supply"], t
     signs: SIGNS,
   });
   const layer = { tree, at: ["branch"], source: { mark: "C" } as const, ...fileOf(branch) };
-  return { title, weightJobs: 20, supply, base: layer, pieces: new Map(), slots: new Map(), ...fileOf(branch) };
+  const path = links.map(({ id, ends }) => ({ part: id, ends }));
+  return { title, weightJobs: 20, supply, base: layer, pieces: new Map(), slots: new Map(), path, ...fileOf(branch) };
 }
 
 const SIGNS: Nested = {

@@ -16,6 +16,8 @@ export interface Sheet {
   readonly base: Layer;
   readonly pieces: ReadonlyMap<string, Piece>;
   readonly slots: ReadonlyMap<string, Slot>;
+  /** Of a branch sheet: its parts in order from line to neutral, each with the two pins that lie in the branch. */
+  readonly path?: readonly { readonly part: string; readonly ends: readonly [string, string] }[];
 }
 
 /** Some of a sheet's sections, to be laid over others. */
