@@ -38,7 +38,8 @@ function checkGuards({ merged, issues }: Assembled): void {
 function checkMoves({ machine, draft }: Assembled): void {
   for (const part of machine.parts) {
     const drawn = draft.parts.get(part.id);
-    const constantOf = (name: string): number | undefined => part.instance.ratings.get(name)?.nominal;
+    const { ratings, knobs } = part.instance;
+    const constantOf = (name: string): number | undefined => ratings.get(name)?.nominal ?? knobs.get(name);
     for (const set of part.instance.stateSets) {
       set.moves.forEach((move, index) => {
         for (const other of set.moves.slice(index + 1)) {

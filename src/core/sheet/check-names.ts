@@ -1,3 +1,4 @@
+import { type Issue, IssueList } from "../issue/index.ts";
 import { type Cursor, didYouMean } from "../part/index.ts";
 import type { Assembled } from "./assemble.ts";
 import { faultNames, matchesFault } from "./fault-names.ts";
@@ -22,9 +23,12 @@ const WEAK_ITSELF = "itself";
  */
 export class NamesInUse {
   readonly #uses = new Map<string, Use>();
+  /** Its own list: what it reads again was complained about when the machine was assembled. */
+  readonly #issues = new IssueList();
 
   look(assembled: Assembled): void {
-    const { merged, machine, issues } = assembled;
+    const { merged, machine } = assembled;
+    const issues = this.#issues;
     const faults = faultNames(machine.parts, machine.causes);
     const fault = (cursor: Cursor, name: string): void => {
       const known = this.#uses.get(keyOf("sheet.fault.unknown", cursor, name))?.matched === true;
@@ -59,7 +63,8 @@ export class NamesInUse {
     this.#lookAtProgramme(assembled);
   }
 
-  #lookAtProgramme({ merged, machine, issues }: Assembled): void {
+  #lookAtProgramme({ merged, machine }: Assembled): void {
+    const issues = this.#issues;
     const outputs = machine.variables.flatMap(({ id, role }) => (role === "output" ? [id] : []));
     for (const [key, cursor] of merged.section("service-test", issues)) {
       for (const at of key === "outputs" ? cursor.items() : []) {
@@ -101,11 +106,16 @@ export class NamesInUse {
     this.#uses.set(key, use);
   }
 
-  /** Warns of every name that matched in no combination. */
-  warn(): void {
+  /** A warning for every name that matched in no combination. */
+  warnings(): readonly Issue[] {
+    const found = new IssueList();
     for (const { cursor, name, code, expected, matched, known } of this.#uses.values()) {
-      if (!matched) cursor.warn(code, expected, didYouMean(name, known), `"${name}"`);
+      if (matched) continue;
+      const hint = didYouMean(name, known);
+      const noted = { code, severity: "warning", ...cursor.place, found: `"${name}"`, expected } as const;
+      found.add(hint === undefined ? noted : { ...noted, hint });
     }
+    return found.all;
   }
 }
 

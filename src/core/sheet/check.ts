@@ -25,7 +25,6 @@ export function checkSheet(sheet: Sheet, library: Library): readonly Issue[] {
     }
   };
   const names = new NamesInUse();
-  let last: IssueList | undefined;
   for (const { choice } of worthLookingAt(sheet, all)) {
     const assembled = putTogether(sheet, library, choice);
     checkWires(sheet, assembled, choice);
@@ -33,10 +32,8 @@ export function checkSheet(sheet: Sheet, library: Library): readonly Issue[] {
     checkSources(assembled, library);
     names.look(assembled);
     keep(assembled.issues.all);
-    last = assembled.issues;
   }
-  names.warn();
-  keep(last?.all ?? []);
+  keep(names.warnings());
   keep(checkSlots(sheet, all));
   return [...issues.values()].sort(byPlace);
 }

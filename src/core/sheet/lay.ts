@@ -5,7 +5,7 @@ import { parseSlotTest, type SlotNames, slotTestHolds } from "./slot-test.ts";
 
 /** House, family, pieces, variants: laid over one another in this order. */
 export function mergeLayers(sheet: Sheet, house: House, choice: ReadonlyMap<string, string>): Merged {
-  const names: SlotNames = new Map([...sheet.slots].map(([id, slot]) => [id, slot.variants.keys()]));
+  const names: SlotNames = new Map([...sheet.slots].map(([id, slot]) => [id, [...slot.variants.keys()]]));
   const layers: Layer[] = [house.layer];
   const protection = house.classes.get(sheet.supply.class);
   if (protection !== undefined) layers.push(protection);

@@ -7,7 +7,7 @@ export type SlotTest =
   | { readonly is: "chosen"; readonly slot: string; readonly variant: string; readonly not: boolean };
 
 /** Names of the slots and of the variants of each. */
-export type SlotNames = ReadonlyMap<string, Iterable<string>>;
+export type SlotNames = ReadonlyMap<string, readonly string[]>;
 
 /**
  * Parses a condition on slots. Names of variants may hold spaces and commas, so they are matched against those that
@@ -31,7 +31,7 @@ export function parseSlotTest(text: string, slots: SlotNames, place: Place): Che
       );
     }
     const afterVerb = rest.slice(slot.length + verb[0].length);
-    const variants = [...(slots.get(slot) ?? [])];
+    const variants = slots.get(slot) ?? [];
     const variant = longestStart(afterVerb, variants);
     if (variant === undefined) {
       return bad(place, text, `a variant of ${slot}`, didYouMean(afterVerb, variants));
