@@ -19,6 +19,8 @@ export interface HandPart {
   readonly looks?: string;
   readonly leaks?: boolean;
   readonly of?: string;
+  /** Nodes of its two pins. */
+  readonly between?: readonly [number, number];
 }
 
 const exactly = (nominal: number) => ({ nominal, lo: nominal, hi: nominal, spread: "exact" as const });
@@ -69,6 +71,14 @@ export function handMachine(parts: readonly HandPart[], more: Partial<Machine> =
       return {
         ...made,
         instance,
+        ...(part.between === undefined
+          ? {}
+          : {
+              pins: new Map([
+                ["a", part.between[0]],
+                ["b", part.between[1]],
+              ]),
+            }),
         ...(part.access === undefined ? {} : { access: part.access }),
         ...(part.of === undefined ? {} : { of: part.of }),
       };

@@ -110,7 +110,15 @@ describe("the next step", () => {
   });
 
   test("halves a chain of 8 behind one cover: the first reading taken has four suspects on either side", () => {
-    const chain = Array.from({ length: 8 }, (_, n): HandPart => ({ id: `link${n}`, part: 0.05, access: "back" }));
+    const chain = Array.from(
+      { length: 8 },
+      (_, n): HandPart => ({
+        id: `link${n}`,
+        part: 0.05,
+        access: "back",
+        between: [n, n + 1],
+      }),
+    );
     const points = Array.from({ length: 9 }, (_, n) => handPoint(`X.${n + 1}`, n, "never", "top"));
     const machine = handMachine(chain, {
       access: [accessGroup("back", 20), accessGroup("top", 4)],
@@ -219,8 +227,8 @@ describe("the next step", () => {
 
 describe("live work", () => {
   const two: HandPart[] = [
-    { id: "heater", part: 0.1, access: "back" },
-    { id: "relay", part: 0.1, access: "side" },
+    { id: "heater", part: 0.1, access: "back", between: [0, 1] },
+    { id: "relay", part: 0.1, access: "side", between: [0, 1] },
   ];
   const points = [handPoint("X.1", 0, "clipped", "top"), handPoint("X.2", 1, "clipped", "top")];
   const machine = handMachine(two, {

@@ -156,7 +156,7 @@ function terminalOffers(scene: Scene): Offer[] {
   const places = new Map<string, Suspect[]>();
   for (const suspect of scene.suspects) {
     const place = accessOfSuspect(suspect);
-    if (place === undefined || suspect.part === undefined) continue;
+    if (place === undefined || suspect.part === undefined || isInner(scene, suspect)) continue;
     places.set(place, [...(places.get(place) ?? []), suspect]);
   }
   return [...places].flatMap(([place, suspects]) => {
@@ -192,10 +192,17 @@ function terminalOffers(scene: Scene): Offer[] {
   });
 }
 
+/** Inside an assembly, where no probe reaches before it is taken apart. */
+function isInner(scene: Scene, suspect: Suspect): boolean {
+  const host = suspect.part?.joint?.part;
+  const part = host === undefined ? suspect.part : scene.machine.parts.find((one) => one.id === host);
+  return part?.of !== undefined;
+}
+
 /** The same operation again and again, for what comes and goes. */
 function countOffers(scene: Scene): Offer[] {
   return scene.suspects
-    .filter((suspect) => suspect.fitful >= FITFUL)
+    .filter((suspect) => suspect.fitful >= FITFUL && !isInner(scene, suspect))
     .flatMap((suspect) => {
       const part = suspect.part;
       const points = part === undefined ? [] : partPoints(scene, part.id, [...part.pins.keys()]);
