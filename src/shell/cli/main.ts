@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { Command, CommanderError } from "commander";
 import { sentence } from "../../core/issue/index.ts";
+import { addBranch } from "./commands/branch.ts";
 import { addDeck } from "./commands/deck.ts";
 import { addDemo } from "./commands/demo.ts";
 import { addJob } from "./commands/job.ts";
@@ -27,6 +28,7 @@ Faultwright proposes; a competent person decides. Local rules and licensed pract
     .exitOverride();
   addJob(program);
   addReadings(program);
+  addBranch(program);
   addDeck(program);
   addTable(program);
   addDemo(program);

@@ -1,0 +1,138 @@
+import type { Command } from "commander";
+import { type Mode, modesOf } from "../../../core/fault/index.ts";
+import { type Prediction, Predictor, type Probe, probeOf } from "../../../core/predict/index.ts";
+import { formatAmount } from "../../../core/quantity/index.ts";
+import { branchSheet, type Machine, type Sheet } from "../../../core/sheet/index.ts";
+import { shippedLibrary } from "../library.ts";
+import { commonestMachine } from "../machine.ts";
+import { need, print, printJson } from "../outcome.ts";
+
+/** A low-impedance range: a floating wire reads nothing in it, so the table shows no phantoms. */
+const lowOhms = 3000;
+
+/** One point of the branch, between two parts or at an end. */
+interface Stop {
+  readonly name: string;
+  readonly point: string;
+}
+
+/** A branch in two minutes: what to read from its outer ends, how to halve it, where the volts stop. */
+export function addBranch(program: Command): void {
+  program
+    .command("branch <kinds>")
+    .description("a branch from its parts in order: outer-end reading, halving, table of volts")
+    .option("--json", "for programs")
+    .addHelpText(
+      "after",
+      '\nExample:\n  faultwright branch plug,cord,switch,cutout,heater:2kW,relay\nA job uses the same list as its sheet:  sheet: "branch: plug,cord,switch,heater:2kW"\n',
+    )
+    .action((kinds: string, options: { json?: true }) => {
+      const library = shippedLibrary();
+      const sheet = need(branchSheet(kinds, library));
+      showBranch(sheet, commonestMachine(sheet, library, new Map()), options.json === true);
+    });
+}
+
+function showBranch(sheet: Sheet, machine: Machine, json: boolean): void {
+  const stops = stopsOf(sheet);
+  const predictor = new Predictor(machine, modesOf(machine));
+  const first = stops[0] as Stop;
+  const rows = stops.slice(1).map((stop) => ({ from: first, to: stop, good: deadOhms(predictor, first, stop) }));
+  const opens = (sheet.path ?? []).flatMap(({ part }) => {
+    const mode = openMode(predictor, part);
+    return mode === undefined ? [] : [{ part, mode }];
+  });
+  const volts = [undefined, ...opens.map(({ mode }) => mode)].map((mode) =>
+    stops.map((stop) => liveVolts(predictor, stop, mode)),
+  );
+  if (json) {
+    printJson({ parts: sheet.path, stops, ohms: rows.map(({ to, good }) => ({ to: to.point, good })), volts });
+    return;
+  }
+  print([sheet.title, "", ...drawing(sheet, machine), ""]);
+  print(["Dead: plug out and proved dead, leads nulled. From the outer end first; if it is open, halve.", ""]);
+  for (const { from, to, good } of rows) print(`  ${from.name} to ${to.name}`.padEnd(14) + good);
+  // What is open at rest in a good machine (a relay, a lock) is no outer end: the stretch before it is halved.
+  const closed = stops.slice(0, 1 + rows.filter(({ good }) => !good.startsWith("OL")).length);
+  print(["", `  Halving order: ${halving(closed).join(", ")}.`]);
+  print([
+    "",
+    "LIVE, leads clipped on dead, low-impedance range, each point against the neutral pin of the plug, switched on:",
+    "",
+  ]);
+  print(`  ${"".padEnd(28)}${stops.map(({ name }) => name.padStart(7)).join("")}`);
+  const says = ["all good", ...opens.map(({ mode }) => mode.says)];
+  for (const [row, values] of volts.entries())
+    print(`  ${(says[row] ?? "").slice(0, 27).padEnd(28)}${values.map((value) => value.padStart(7)).join("")}`);
+  print([
+    "",
+    "  ! Live only where dead cannot tell: competent and authorised, RCD lead tested today, hands away; local rules come first.",
+    "  ! No protector and no door switch is ever bridged, not even for a test.",
+  ]);
+}
+
+/** Point 1 is the line end of the first part; point n + 1 follows part n. */
+function stopsOf(sheet: Sheet): readonly Stop[] {
+  const path = sheet.path ?? [];
+  const [first] = path;
+  if (first === undefined) throw new Error("a branch sheet without parts was let pass");
+  return [
+    { name: "1", point: `${first.part}.${first.ends[0]}` },
+    ...path.map(({ part, ends }, i) => ({ name: `${i + 2}`, point: `${part}.${ends[1]}` })),
+  ];
+}
+
+function drawing(sheet: Sheet, machine: Machine): string[] {
+  const says = (id: string): string => machine.parts.find((part) => part.id === id)?.says ?? id;
+  const names = (sheet.path ?? []).map(({ part }) => says(part));
+  const links = names.map((name, i) => `${i + 1}──[ ${name} ]──`);
+  return [`  L ──${links.join("")}${names.length + 1}── N`];
+}
+
+/** Outer ends, then the middle, then the middles of the halves: what is asked for as long as an open is inside. */
+function halving(stops: readonly Stop[]): string[] {
+  const asked: string[] = [`${stops[0]?.name} to ${stops.at(-1)?.name}`];
+  const queue: [number, number][] = [[0, stops.length - 1]];
+  for (let range = queue.shift(); range !== undefined; range = queue.shift()) {
+    const [lo, hi] = range;
+    if (hi - lo < 2) continue;
+    const middle = Math.floor((lo + hi) / 2);
+    asked.push(`${stops[lo]?.name} to ${stops[middle]?.name}`);
+    queue.push([lo, middle], [middle, hi]);
+  }
+  return asked;
+}
+
+function deadOhms(predictor: Predictor, from: Stop, to: Stop): string {
+  const state: Probe["state"] = { kind: "dead", pulled: [], freed: [], hands: new Map() };
+  return inWords(predictor.shows(probeOf({ quantity: "ohms", from: from.point, to: to.point, state }), 1e7, []), "Ohm");
+}
+
+function liveVolts(predictor: Predictor, stop: Stop, mode: Mode | undefined): string {
+  const probe = probeOf({ quantity: "volts", from: stop.point, to: "plug.N", state: { kind: "live", step: "on" } });
+  const atom = predictor.atoms.find((one) => one.mode === mode);
+  const [term] = predictor.shows(probe, lowOhms, atom === undefined ? [] : [atom]).terms;
+  return term?.kind === "value" ? `${Math.round(term.mean)} V` : "—";
+}
+
+/** The way a part fails that opens the branch at it. */
+function openMode(predictor: Predictor, part: string): Mode | undefined {
+  const index = predictor.machine.parts.findIndex(({ id }) => id === part);
+  return predictor.modes.find(
+    (mode) =>
+      mode.part === index &&
+      mode.severities.every(({ effects }) => effects.some(({ does }) => does === "open" || does === "stuck")),
+  );
+}
+
+function inWords(prediction: Prediction, unit: "Ohm"): string {
+  const values = prediction.terms.flatMap((term) => (term.kind === "value" ? [term] : []));
+  if (values.length === 0) return "OL in a good one: something here is open at rest";
+  const [lo, hi] = [
+    Math.min(...values.map(({ mean, sigma }) => mean - 2 * sigma)),
+    Math.max(...values.map(({ mean, sigma }) => mean + 2 * sigma)),
+  ];
+  if (hi < 0.2) return "0.2 Ω at most, leads nulled";
+  const [low, high] = [Math.max(lo, 0), hi].map((value) => formatAmount(value, unit, 3));
+  return low === high ? `${low}` : `${low} to ${high}`;
+}
