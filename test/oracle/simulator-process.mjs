@@ -11,9 +11,10 @@ process.once("message", async ({ decks, repeat = 1 }) => {
   for (let round = 0; round < repeat; round++) {
     for (const deck of decks) {
       simulation.setNetList(deck);
-      const begun = performance.now();
+      const begun = process.cpuUsage();
       const { dataType, data } = await simulation.runSim();
-      runMilliseconds += performance.now() - begun;
+      const { user, system } = process.cpuUsage(begun);
+      runMilliseconds += (user + system) / 1e3;
       if (round > 0) continue;
       results.push(
         data.map(({ name, values: [first] }) =>

@@ -11,7 +11,7 @@ interface Reply {
 
 /**
  * Runs decks, each with one analysis card, through the general circuit simulator in a child process; each deck `repeat`
- * times. `runMilliseconds` counts the runs alone, not the start of the simulator.
+ * times. `runMilliseconds` is the processor time of the runs alone, without the start of the simulator.
  */
 export async function simulate(
   decks: readonly string[],

@@ -212,7 +212,7 @@ export class LayeredSolver implements Solver {
     const open = Math.sqrt(this.#outRe * this.#outRe + this.#outIm * this.#outIm);
     if (open === 0) return { volts: 0, floats: false };
     const voltsError = this.error;
-    this.#loadImpedance(a, b);
+    this.#loadImpedance(a, b, inputOhms);
     const load = 1 + this.#outRe / inputOhms;
     const swing = this.#outIm / inputOhms;
     const volts = open / Math.sqrt(load * load + swing * swing);
@@ -220,15 +220,14 @@ export class LayeredSolver implements Solver {
     return { volts, floats: false };
   }
 
-  /** Impedance seen between two points; its doubt counts against that of 1 + Z / input, and so against |Z|. */
-  #loadImpedance(a: number, b: number): void {
+  /** Impedance seen between two points. It counts as 1 + Z / input, which is never under 1, so |Z| may be small and unsure. */
+  #loadImpedance(a: number, b: number, inputOhms: number): void {
     const { network } = this.#layers[0];
     network.port(this.#place[a], this.#place[b]);
     this.#outRe = network.re;
     this.#outIm = network.im;
     this.error = network.error;
-    const modulus = Math.abs(network.re) + Math.abs(network.im);
-    if (!(this.error <= this.#guard.relative * modulus)) this.#takeFrom(this.#widened().impedance(a, b));
+    if (!(this.error <= this.#guard.relative * inputOhms)) this.#takeFrom(this.#widened().impedance(a, b));
   }
 
   partials(a: number, b: number): { re: Float64Array; im: Float64Array } {
