@@ -2,6 +2,7 @@
 import { Command, CommanderError } from "commander";
 import { sentence } from "../../core/issue/index.ts";
 import { addBranch } from "./commands/branch.ts";
+import { addChecksheet } from "./commands/checksheet.ts";
 import { addDeck } from "./commands/deck.ts";
 import { addDemo } from "./commands/demo.ts";
 import { addJob } from "./commands/job.ts";
@@ -27,6 +28,7 @@ Faultwright proposes; a competent person decides. Local rules and licensed pract
     )
     .exitOverride();
   addJob(program);
+  addChecksheet(program);
   addReadings(program);
   addBranch(program);
   addDeck(program);

@@ -1,0 +1,53 @@
+import type { Command } from "commander";
+import { modesOf } from "../../../core/fault/index.ts";
+import { type Issue, sentence } from "../../../core/issue/index.ts";
+import { checkRuns } from "../../../core/run/index.ts";
+import { checkSheet } from "../../../core/sheet/index.ts";
+import { parseAnswers, sheetNamed, shippedLibrary } from "../library.ts";
+import { choiceInWords, commonestMachine } from "../machine.ts";
+import { exitCode, need, print, printJson } from "../outcome.ts";
+import { collect } from "./deck.ts";
+
+/** Reads a sheet as its author's second pair of eyes: what is wrong, what is doubtful, how much it can tell apart. */
+export function addChecksheet(program: Command): void {
+  program
+    .command("checksheet <SHEET>")
+    .description(
+      "check a wiring sheet: loose wires, names, shares, guards, how a good machine runs, what can be told apart",
+    )
+    .option("--answer <slot=variant>", "of the machine that is run: answer a slot (repeatable)", collect, [])
+    .option("--json", "for programs")
+    .addHelpText(
+      "after",
+      "\nExample:\n  faultwright checksheet tumble-dryer\nExit code 1 when it finds an error; warnings alone give 0.\n",
+    )
+    .action((name: string, options: { answer: readonly string[]; json?: true }) => {
+      const library = shippedLibrary();
+      const sheet = sheetNamed(name, library);
+      const drawn = checkSheet(sheet, library);
+      if (drawn.some(({ severity }) => severity === "error")) {
+        report(drawn, options.json === true);
+        return;
+      }
+      const machine = commonestMachine(sheet, library, need(parseAnswers(options.answer)));
+      const modes = modesOf(machine);
+      const issues = [...drawn, ...checkRuns(machine, modes)];
+      if (options.json !== true) {
+        print([
+          `${machine.title}: ${machine.parts.length} parts with their connections, ${modes.length} ways to fail, ${machine.points.length} points to probe, ${machine.signs.length} signs`,
+          choiceInWords(machine),
+        ]);
+      }
+      report(issues, options.json === true);
+    });
+}
+
+function report(issues: readonly Issue[], json: boolean): void {
+  const errors = issues.filter(({ severity }) => severity === "error").length;
+  if (json) printJson(issues);
+  else {
+    if (issues.length > 0) print(["", ...issues.map(sentence)]);
+    print(["", `${errors} errors, ${issues.length - errors} warnings`]);
+  }
+  if (errors > 0) process.exitCode = exitCode.faultsFound;
+}
