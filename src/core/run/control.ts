@@ -1,4 +1,3 @@
-import type { Evaluate } from "../part/index.ts";
 import type { Step } from "../sheet/index.ts";
 import type { Live } from "./live.ts";
 
@@ -30,14 +29,14 @@ export class Control {
 
   /** Is the control itself working? */
   lives(live: Live): boolean {
-    return this.step?.runBy === undefined || holds(this.step.runBy, live);
+    return this.step?.runBy === undefined || live.holds(this.step.runBy);
   }
 
   /** Why the programme stops at this moment: what it says, "" for a control that died, or undefined. */
   stopsFor(live: Live): string | undefined {
     if (this.step === undefined || this.stopped || this.frozen || this.commanded >= 0) return undefined;
     if (!this.lives(live)) return this.woke ? "" : undefined;
-    return this.step.needs.find((need) => !holds(need.when, live))?.says;
+    return this.step.needs.find((need) => !live.holds(need.when))?.says;
   }
 
   /** What an output should be, as the control sees the last solution: 1 or 0. */
@@ -46,14 +45,8 @@ export class Control {
     if (this.commanded >= 0) return output === this.commanded ? 1 : 0;
     if (this.step === undefined || this.stopped || !this.lives(live)) return 0;
     for (const drive of this.step.drives) {
-      if (drive.output === output) return drive.guard === undefined || holds(drive.guard, live) ? 1 : 0;
+      if (drive.output === output) return drive.guard === undefined || live.holds(drive.guard) ? 1 : 0;
     }
     return 0;
   }
-}
-
-/** Does a condition hold? What cannot be told (NaN) does not. */
-export function holds(condition: Evaluate, live: Live): boolean {
-  const value = condition(live);
-  return value !== 0 && !Number.isNaN(value);
 }

@@ -70,7 +70,7 @@ export class DeadBench {
     live.load(effects);
     this.machine.variables.forEach(({ id }, index) => {
       const to = id === pluggedInput ? 0 : hands.get(id);
-      if (to !== undefined && !live.fixed[index]) live.variables[index] = to;
+      if (to !== undefined) live.hold(index, to);
     });
     this.#settler.settle("minutes");
     live.readOhms(out);

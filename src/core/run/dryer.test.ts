@@ -1,8 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { shippedMachine } from "../../../test/machines/shipped.ts";
+import { compile } from "../circuit/index.ts";
 import { type Effect, modesOf } from "../fault/index.ts";
+import type { Evaluate } from "../part/index.ts";
 import type { Machine } from "../sheet/index.ts";
 import { DeadBench, openRunner, type Runner } from "./index.ts";
+import { Live } from "./live.ts";
+import { networkOf } from "./network.ts";
+import { Programme } from "./programme.ts";
 
 // What the circuit of a dryer taught the technician on a sheet worked by hand, asked again of the shipped sheet. The
 // milliamperes depend on the ohms of the house, so each is compared with the same sum done by hand, within a third.
@@ -175,6 +180,38 @@ test("every severity of every mode runs to its end, with pictures of every step 
           run.hunts.filter(({ haste }) => haste === "now"),
           mode.id,
         ).toEqual([]);
+      }
+    }
+  }
+});
+
+/** The plain way: every condition asked anew, one solution kept. */
+class PlainLive extends Live {
+  override holds(condition: Evaluate): boolean {
+    const value = condition(this);
+    return value !== 0 && !Number.isNaN(value);
+  }
+}
+
+test("remembered conditions and kept solutions give the very runs that asking and solving anew gives", () => {
+  for (const machine of [withDrumSensor, withRunContact]) {
+    const network = networkOf(machine);
+    const circuit = compile(network.shape);
+    const plain = new Programme(new PlainLive(network, [{ ac: circuit.ac(), dc: circuit.dc() }]));
+    const runner = openRunner(machine);
+    plain.compareWith(runner.goods);
+    for (const mode of modesOf(machine)) {
+      const { effects } = mode.severities[0];
+      const quick = runner.run(effects);
+      const slow = plain.run(effects);
+      expect(quick.said, mode.id).toEqual(slow.said);
+      expect(quick.wouldOpen, mode.id).toEqual(slow.wouldOpen);
+      for (const [key, { members }] of quick.pictures) {
+        const others = slow.pictures.get(key)?.members ?? [];
+        expect(
+          members.map(({ states }) => states),
+          `${mode.id} ${key}`,
+        ).toEqual(others.map(({ states }) => states));
       }
     }
   }

@@ -1,6 +1,7 @@
 import type { Solver } from "../circuit/index.ts";
 import type { Effect } from "../fault/index.ts";
-import type { Moment } from "../part/index.ts";
+import type { Evaluate, Moment } from "../part/index.ts";
+import type { Machine } from "../sheet/index.ts";
 import { changesOf, emptyRows, type Network, type Rows, restoreRows, writeRows } from "./network.ts";
 
 /** What a running machine asks of its circuit. */
@@ -35,6 +36,9 @@ interface Kept {
   readonly states: Uint8Array;
   fault: number;
   lastUsed: number;
+  /** What conditions gave that looked at nothing but this solution, hands and knobs; NaN where that is not known. */
+  readonly known: Float64Array;
+  hands: number;
 }
 
 /**
@@ -55,9 +59,18 @@ export class Live implements Moment {
   readonly #rows: Rows;
   readonly #parameters: ArrayLike<number> | undefined;
   readonly #kept: readonly Kept[];
+  /** State sets that elements follow: only these make a difference to the circuit. */
+  readonly #electric: readonly number[];
+  readonly #isElectric: Uint8Array;
+  /** Variables that move while a machine runs: the world and the outputs. Hands and knobs stand still. */
+  readonly #isMoving: Uint8Array;
+  readonly #conditions: ReadonlyMap<Evaluate, number>;
   #changed: number[] = [];
   #fault = 0;
   #uses = 0;
+  #hands = 0;
+  #current: Kept | undefined;
+  #sawMoving = false;
 
   /**
    * `powers`: circuits to solve with, one for each solution worth keeping, since a machine comes back to states it
@@ -76,7 +89,18 @@ export class Live implements Moment {
     machine.elements.forEach((_, element) => {
       restoreRows(this.#rows, network, element);
     });
-    this.#kept = powers.map((power) => ({ power, states: new Uint8Array(sets), fault: -1, lastUsed: 0 }));
+    this.#electric = network.elementsOf.flatMap((elements, set) => (elements.length > 0 ? [set] : []));
+    this.#isElectric = Uint8Array.from(network.elementsOf, (elements) => Number(elements.length > 0));
+    this.#isMoving = Uint8Array.from(machine.variables, ({ role }) => Number(role === "world" || role === "output"));
+    this.#conditions = new Map([...conditionsOf(machine)].map((condition, index) => [condition, index]));
+    this.#kept = powers.map((power) => ({
+      power,
+      states: new Uint8Array(sets),
+      fault: -1,
+      lastUsed: 0,
+      known: new Float64Array(this.#conditions.size),
+      hands: 0,
+    }));
     const { ac, dc } = powers[0] ?? noPower;
     this.#ac = ac;
     this.#dc = dc;
@@ -116,8 +140,38 @@ export class Live implements Moment {
 
   /** Takes over states and variables, as stored in a picture. */
   place(states: Uint8Array, variables: Float64Array): void {
+    for (let index = 0; index < variables.length; index++) {
+      if (!this.#isMoving[index] && this.variables[index] !== variables[index]) this.#hands += 1;
+    }
     this.states.set(states);
     this.variables.set(variables);
+  }
+
+  /** Puts a hand to a good machine's input; what a fault has fixed stays. */
+  hold(variable: number, to: number): void {
+    if (this.fixed[variable] || this.variables[variable] === to) return;
+    this.variables[variable] = to;
+    this.#hands += 1;
+  }
+
+  /**
+   * Does a condition of the machine hold at the last solution? What cannot be told (NaN) does not. A condition that
+   * looked at nothing that moves is asked once for each solution.
+   */
+  holds(condition: Evaluate): boolean {
+    const kept = this.#current;
+    const index = kept === undefined ? undefined : this.#conditions.get(condition);
+    if (kept === undefined || index === undefined) return isTrue(condition(this));
+    if (kept.hands !== this.#hands) {
+      kept.known.fill(Number.NaN);
+      kept.hands = this.#hands;
+    }
+    const before = kept.known[index];
+    if (!Number.isNaN(before)) return before !== 0;
+    this.#sawMoving = false;
+    const value = condition(this);
+    if (!this.#sawMoving) kept.known[index] = value;
+    return isTrue(value);
   }
 
   /** Brings the solution up to the states; costs little when the machine was in them before, with this fault. */
@@ -126,7 +180,7 @@ export class Live implements Moment {
     this.#uses += 1;
     let oldest = this.#kept[0];
     for (const kept of this.#kept) {
-      if (kept.fault === this.#fault && sameStates(kept.states, this.states)) {
+      if (kept.fault === this.#fault && this.#standsAs(kept.states)) {
         this.#use(kept);
         return;
       }
@@ -138,7 +192,13 @@ export class Live implements Moment {
     this.#use(oldest);
   }
 
+  #standsAs(states: Uint8Array): boolean {
+    for (const set of this.#electric) if (states[set] !== this.states[set]) return false;
+    return true;
+  }
+
   #use(kept: Kept): void {
+    this.#current = kept;
     kept.lastUsed = this.#uses;
     this.#ac = kept.power.ac;
     this.#dc = kept.power.dc;
@@ -148,7 +208,7 @@ export class Live implements Moment {
   #fill(kept: Kept): void {
     const { states } = this;
     if (kept.fault === this.#fault) {
-      for (let set = 0; set < states.length; set++) {
+      for (const set of this.#electric) {
         if (kept.states[set] === states[set]) continue;
         for (const element of this.network.elementsOf[set]) this.#enter(kept.power, element, states[set]);
       }
@@ -161,6 +221,8 @@ export class Live implements Moment {
     }
     kept.states.set(states);
     kept.fault = this.#fault;
+    kept.known.fill(Number.NaN);
+    kept.hands = this.#hands;
   }
 
   /** Writes the DC siemens of every element in its present state; sources are out (open), gates shut as they are. */
@@ -234,10 +296,12 @@ export class Live implements Moment {
   }
 
   state(set: number): number {
+    if (!this.#isElectric[set]) this.#sawMoving = true;
     return this.states[set];
   }
 
   variable(index: number): number {
+    if (this.#isMoving[index]) this.#sawMoving = true;
     return this.variables[index];
   }
 
@@ -246,6 +310,7 @@ export class Live implements Moment {
   }
 
   good(index: number): number {
+    this.#sawMoving = true;
     return this.goods === undefined ? this.network.machine.goods[index](this) : this.goods[index];
   }
 }
@@ -255,7 +320,18 @@ function heat(volts: number, siemens: number): number {
   return siemens === Infinity ? 0 : volts * volts * siemens;
 }
 
-function sameStates(one: Uint8Array, other: Uint8Array): boolean {
-  for (let set = 0; set < one.length; set++) if (one[set] !== other[set]) return false;
-  return true;
+function isTrue(value: number): boolean {
+  return value !== 0 && !Number.isNaN(value);
+}
+
+/** Every condition that is asked again and again while a machine runs. */
+function conditionsOf({ stateSets, steps }: Machine): Set<Evaluate> {
+  return new Set([
+    ...stateSets.flatMap(({ moves }) => moves.map(({ when }) => when)),
+    ...steps.flatMap((step) => [
+      ...step.drives.flatMap(({ guard }) => (guard === undefined ? [] : [guard])),
+      ...step.needs.map(({ when }) => when),
+      ...(step.runBy === undefined ? [] : [step.runBy]),
+    ]),
+  ]);
 }

@@ -1,7 +1,7 @@
 import type { Effect } from "../fault/index.ts";
 import type { Haste } from "../part/index.ts";
 import type { Condition, Machine, Step } from "../sheet/index.ts";
-import { Control, holds } from "./control.ts";
+import { Control } from "./control.ts";
 import type { Live } from "./live.ts";
 import type { Member, Picture, Run } from "./picture.ts";
 import { type Settled, Settler } from "./settle.ts";
@@ -108,7 +108,7 @@ export class Programme {
       return !control.woke;
     }
     control.woke = true;
-    const missing = [...step.entersIf, ...step.needs].find((ask) => !holds(ask.when, live));
+    const missing = [...step.entersIf, ...step.needs].find((ask) => !live.holds(ask.when));
     if (missing === undefined) return true;
     control.stopped = true;
     control.say(step.id, missing.says);
@@ -148,7 +148,7 @@ export class Programme {
       members.every((member) => {
         live.place(member.states, member.variables);
         live.solve();
-        return holds(condition, live);
+        return live.holds(condition);
       });
     const soonest = [...step.timeOuts].sort((a, b) => a.afterSeconds - b.afterSeconds);
     for (const timeOut of soonest) {
@@ -169,7 +169,7 @@ export class Programme {
     const variables = live.variables.slice();
     const { stopped, woke } = this.#control;
     const saidBefore = this.#control.said.length;
-    for (const { variable, to } of condition.set) if (!live.fixed[variable]) live.variables[variable] = to;
+    for (const { variable, to } of condition.set) live.hold(variable, to);
     if (this.#unplugged()) this.#forget();
     this.#look(condition.id, album);
     const end = album.pictures.get(`${condition.id}@end`);

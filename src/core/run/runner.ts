@@ -7,8 +7,8 @@ import type { Member, Run } from "./picture.ts";
 import { type GoodValues, Programme } from "./programme.ts";
 import { Solved } from "./solved.ts";
 
-/** No condition of a part hangs on a nanovolt, nor on the seventh digit. */
-const runGuard: Guard = { relative: 1e-6, floorVolts: 1e-9 };
+/** Nothing here hangs on ten nanovolts, nor on the seventh digit: no condition of a part, and no meter on site. */
+const guard: Guard = { relative: 1e-6, floorVolts: 1e-8 };
 
 /** States a machine comes back to within one run: standing, turning, heating, and each with the door open. */
 const keptSolutions = 8;
@@ -23,7 +23,7 @@ export class Runner {
   readonly machine: Machine;
   readonly #circuit: Circuit;
   readonly #network: Network;
-  /** For reading; the programme has its own, whose conditions need only a few digits. */
+  /** For reading; the programme has its own. */
   readonly #power: { ac: Solver; dc: Solver };
   readonly #reading: Live;
   #restored: readonly Effect[] | undefined;
@@ -36,11 +36,11 @@ export class Runner {
     this.machine = machine;
     this.#network = networkOf(machine, parameters);
     this.#circuit = circuit ?? compile(this.#network.shape);
-    this.#power = { ac: this.#circuit.ac(), dc: this.#circuit.dc() };
+    this.#power = { ac: this.#circuit.ac(guard), dc: this.#circuit.dc(guard) };
     this.#reading = new Live(this.#network, [this.#power], parameters);
     const rough = Array.from({ length: keptSolutions }, () => ({
-      ac: this.#circuit.ac(runGuard),
-      dc: this.#circuit.dc(runGuard),
+      ac: this.#circuit.ac(guard),
+      dc: this.#circuit.dc(guard),
     }));
     this.#programme = new Programme(new Live(this.#network, rough, parameters));
     this.healthy = this.#programme.run([]);

@@ -1,5 +1,5 @@
 import type { Evaluate, Haste } from "../part/index.ts";
-import { type Control, holds } from "./control.ts";
+import type { Control } from "./control.ts";
 import type { Live } from "./live.ts";
 import type { Member } from "./picture.ts";
 
@@ -246,7 +246,7 @@ export class Settler {
     const state = live.states[move.set];
     if (live.stuck[move.set] || state === move.to) return false;
     if (move.from !== undefined && !move.from.includes(state)) return false;
-    return holds(move.when, live);
+    return live.holds(move.when);
   }
 
   #anyDue(haste: number, except?: Int16Array): boolean {
@@ -323,6 +323,7 @@ export class Settler {
 
   /** The lasting members of a round: those whose next change is of its slowest haste, by the time they last. */
   #hunt(first: number, end: number): Settled {
+    this.#live.solve();
     const round = this.#ticks.slice(first, end);
     const slowest = Math.max(...round.map((tick) => tick.haste));
     const lasting = round.filter((tick) => tick.haste === slowest);
