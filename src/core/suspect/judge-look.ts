@@ -29,7 +29,7 @@ export function judgeLook(foresight: Foresight, look: LookSeen): Judge<number> {
     // What is wrong with a machine may stay wrong to the eye while the contact holds.
     comesAndGoes: (_, bad) => Float64Array.of(bad, 1 - bad),
     anything: Float64Array.of(0.2, 0.8),
-    quickPairs: true,
+    costs: "nothing",
   };
 }
 

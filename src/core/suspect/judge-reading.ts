@@ -3,13 +3,14 @@ import type { Fault, Prediction, Probe } from "../predict/index.ts";
 import type { Observation } from "../sign/index.ts";
 import type { Foresight } from "./foresight.ts";
 import type { Judge } from "./hypothesis-chance.ts";
+import { bandChances, type Partition } from "./partition.ts";
 
 export type ReadingSeen = Extract<Observation, { kind: "reading" }>;
 
 /** Chance that a reading is not of what it says: wrong point, bad clip, wrong range (from memory). */
 export const SLIP = 0.02;
 /** Chance that a bad thing reads as a good one: its good neighbour was read, or a path beside it (from memory). */
-export const FALSE_PASS = 0.01;
+const FALSE_PASS = 0.01;
 /** A reading at a point that a variant does not have speaks against the variant (from memory). */
 const NO_SUCH_POINT = 0.05;
 /** Copper gains 0.39 % a kelvin, heater wire next to nothing; a hot part of unknown stuff lies between. */
@@ -43,23 +44,44 @@ export function judgeReading(foresight: Foresight, seen: ReadingSeen, shown: Sin
   };
 }
 
+/** The bands that a reading may fall into. */
+export function judgeBands(
+  foresight: Foresight,
+  { probe, meter }: ReadingSeen,
+  partition: Partition,
+): Judge<Prediction> {
+  const anything = bandChances(partition, { terms: anywhere(probe, meter) });
+  if (!foresight.has(probe)) return unknowable(anything);
+  const good = bandChances(partition, foresight.shows(probe, meter.inputOhms, []));
+  const otherwise = anything.map((chance, o) => SLIP * chance + FALSE_PASS * good[o]);
+  return {
+    ...readingJudge(foresight, probe, meter.inputOhms),
+    anything,
+    chances: (prediction) => {
+      const chances = bandChances(partition, prediction);
+      for (let o = 0; o < chances.length; o++) chances[o] = (1 - SLIP - FALSE_PASS) * chances[o] + otherwise[o];
+      return chances;
+    },
+  };
+}
+
 /** What all judges of one probe share. */
 export function readingJudge(
   foresight: Foresight,
   probe: Probe,
   inputOhms: number,
-): Pick<Judge<Prediction>, "foresee" | "same" | "quickPairs"> {
+): Pick<Judge<Prediction>, "foresee" | "same" | "costs"> {
   return {
     foresee: (fault: Fault) => foresight.shows(probe, inputOhms, fault),
     same: samePrediction,
-    quickPairs: foresight.isQuick(probe),
+    costs: probe.measure !== undefined ? "nothing" : foresight.isQuick(probe) ? "a solve" : "a run",
   };
 }
 
 /** A judge that gives the same chances whatever is wrong. */
 export function unknowable(chances: Float64Array): Judge<Prediction> {
   const nothing: Prediction = { terms: [] };
-  return { foresee: () => nothing, same: () => true, chances: () => chances, anything: chances, quickPairs: true };
+  return { foresee: () => nothing, same: () => true, chances: () => chances, anything: chances, costs: "nothing" };
 }
 
 function chanceOf(chance: ReadingChance, { terms }: Prediction, warmth: number): number {

@@ -21,7 +21,7 @@ export function judgeSign(foresight: Foresight, sign: SignRule, seen: SignSeen):
     same: sameNumbers,
     chances: (truth) => saidBy(sign, seen.witness, truth),
     anything: new Float64Array(count).fill(1 / count),
-    quickPairs: sign.rule.kind === "table",
+    costs: sign.rule.kind === "table" ? "nothing" : "a run",
   };
 }
 

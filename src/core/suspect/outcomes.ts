@@ -1,14 +1,15 @@
 import { displayed, pickRange, unitOfQuantity } from "../meter/index.ts";
-import type { Prediction } from "../predict/index.ts";
 import { formatAmount } from "../quantity/index.ts";
-import type { SignRule } from "../sheet/index.ts";
 import type { Observation } from "../sign/index.ts";
 import type { Outcome } from "./case.ts";
 import type { ReadingSeen } from "./judge-reading.ts";
 import type { Band, Partition } from "./partition.ts";
 
-export function signOutcomes(sign: SignRule, seen: Extract<Observation, { kind: "sign" }>): readonly Outcome[] {
-  return sign.answers.map((answer) => ({ id: answer, says: answer, observation: { ...seen, answer } }));
+export function signOutcomes(
+  answers: readonly string[],
+  seen: Extract<Observation, { kind: "sign" }>,
+): readonly Outcome[] {
+  return answers.map((answer) => ({ id: answer, says: answer, observation: { ...seen, answer } }));
 }
 
 export function lookOutcomes(seen: Extract<Observation, { kind: "look" }>): readonly Outcome[] {
@@ -63,6 +64,3 @@ function bandSays({ from, to, typical }: Band, { probe, meter }: ReadingSeen): s
   }
   return `${formatAmount(from, unit, 2)} to ${formatAmount(to, unit, 2)}`;
 }
-
-/** A prediction of nothing: zero weight everywhere. */
-export const NOTHING: Prediction = { terms: [] };

@@ -4,8 +4,8 @@ import {
   leadsOf,
   type Meter,
   measured,
-  pickRange,
   type Quantity,
+  rangesOf,
   standardUncertaintyOf,
   topOf,
 } from "../meter/index.ts";
@@ -16,6 +16,50 @@ export interface SetUp {
   readonly meter: Meter;
   readonly quantity: Quantity;
   readonly leads: Leads;
+}
+
+/** What is foreseen of a reading, and the weight of all who foresee it. */
+export interface Foreseen {
+  readonly weight: number;
+  readonly prediction: Prediction;
+}
+
+/** A display: where it puts a predicted value, and how far that is spread by its own errors. */
+class Display {
+  readonly opens: boolean;
+  readonly top: number;
+  readonly #ranges: ReturnType<typeof rangesOf>;
+  readonly #lead: ReturnType<typeof leadsOf>;
+
+  constructor({ meter, quantity, leads }: SetUp) {
+    this.opens = measured(quantity).openIsOverLimit;
+    this.top = topOf(meter, quantity);
+    this.#ranges = rangesOf(meter, quantity);
+    this.#lead = leadsOf(meter, quantity, leads);
+  }
+
+  isOver(term: PredictedTerm): boolean {
+    return term.kind === "open" ? this.opens : term.mean + this.#lead.ohms > this.top;
+  }
+
+  /** No path shows as zero where it is not over-limit. */
+  mean(term: PredictedTerm): number {
+    return (term.kind === "open" ? 0 : term.mean) + this.#lead.ohms;
+  }
+
+  sigma(term: PredictedTerm): number {
+    const mean = this.mean(term);
+    let own = 0.05 * Math.abs(mean);
+    let digit = 0;
+    for (const range of this.#ranges) {
+      if (Math.abs(mean) > range.top) continue;
+      own = standardUncertaintyOf(range, mean);
+      digit = range.resolution / 2;
+      break;
+    }
+    const spread = term.kind === "open" ? 0 : term.sigma;
+    return Math.sqrt(spread * spread + own * own + this.#lead.u ** 2 + digit * digit) || 1e-12;
+  }
 }
 
 /** A predicted value as the display would show it. */
@@ -38,10 +82,9 @@ export interface Band {
 
 /** Bands that the meter can tell apart, from low to high, and OL where that may be. */
 export interface Partition {
-  readonly setUp: SetUp;
+  readonly display: Display;
   readonly bands: readonly Band[];
   readonly overLimit: boolean;
-  readonly top: number;
 }
 
 /** Outcomes of one reading: few enough for a person and for planning. */
@@ -54,45 +97,40 @@ const ALIKE = 0.1;
 const LEAST_WEIGHT = 0.003;
 
 /** Parts what a display may show into bands, best where few hypotheses straddle an edge and the odds are split evenly. */
-export function partitionOf(
-  foreseen: readonly { readonly weight: number; readonly prediction: Prediction }[],
-  setUp: SetUp,
-): Partition {
-  const top = topOf(setUp.meter, setUp.quantity);
-  const opens = measured(setUp.quantity).openIsOverLimit;
+export function partitionOf(foreseen: readonly Foreseen[], setUp: SetUp): Partition {
+  const display = new Display(setUp);
   const shown: Shown[] = [];
   let over = 0;
   for (const { weight, prediction } of foreseen) {
     for (const term of prediction.terms) {
-      const at = shownOf(term, setUp);
-      if ((opens && term.kind === "open") || at.mean > top) over += weight * term.weight;
-      else shown.push({ ...at, weight: weight * term.weight });
+      if (weight * term.weight === 0) continue;
+      if (display.isOver(term)) over += weight * term.weight;
+      else shown.push({ mean: display.mean(term), sigma: display.sigma(term), weight: weight * term.weight });
     }
   }
   shown.sort((a, b) => a.mean - b.mean);
-  const terms = merged(shown.filter(({ weight }) => weight > 0));
-  const cuts = cutsOf(terms);
-  const edges = [Number.NEGATIVE_INFINITY, ...cuts, Number.POSITIVE_INFINITY];
+  const terms = merged(shown);
+  const edges = [Number.NEGATIVE_INFINITY, ...cutsOf(terms), Number.POSITIVE_INFINITY];
   const bands = edges.slice(1).flatMap((high, i): readonly Band[] => {
     const inside = terms.filter(({ mean }) => mean > edges[i] && mean <= high);
     return inside.length === 0 ? [] : [bandOf(inside, edges[i], high)];
   });
-  return { setUp, bands, overLimit: over > 0 || bands.length === 0, top };
+  return { display, bands, overLimit: over > 0 || bands.length === 0 };
 }
 
 /** Chance of each band, then of OL where it is an outcome. */
-export function bandChances({ bands, overLimit, top, setUp }: Partition, prediction: Prediction): Float64Array {
+export function bandChances({ bands, overLimit, display }: Partition, prediction: Prediction): Float64Array {
   const chances = new Float64Array(bands.length + (overLimit ? 1 : 0));
-  const opens = measured(setUp.quantity).openIsOverLimit;
   for (const term of prediction.terms) {
-    if (opens && term.kind === "open") {
+    if (term.kind === "open" && display.opens) {
       chances[chances.length - 1] += term.weight;
       continue;
     }
-    const { mean, sigma } = shownOf(term, setUp);
+    const mean = display.mean(term);
+    const sigma = display.sigma(term);
     let below = 0;
     for (let b = 0; b < bands.length; b++) {
-      const edge = b === bands.length - 1 ? (overLimit ? top : Number.POSITIVE_INFINITY) : bands[b].high;
+      const edge = b === bands.length - 1 && overLimit ? display.top : bands[b].high;
       const upTo = edge === Number.POSITIVE_INFINITY ? 1 : cdf((edge - mean) / sigma);
       chances[b] += term.weight * (upTo - below);
       below = upTo;
@@ -104,15 +142,6 @@ export function bandChances({ bands, overLimit, top, setUp }: Partition, predict
 
 function cdf(z: number): number {
   return z > 6 ? 1 : z < -6 ? 0 : normalCdf(z);
-}
-
-function shownOf(term: PredictedTerm, { meter, quantity, leads }: SetUp): { mean: number; sigma: number } {
-  const lead = leadsOf(meter, quantity, leads);
-  const mean = (term.kind === "open" ? 0 : term.mean) + lead.ohms;
-  const range = pickRange(meter, quantity, mean);
-  const own = range === undefined ? 0.05 * Math.abs(mean) : standardUncertaintyOf(range, mean);
-  const digit = range === undefined ? 0 : range.resolution / 2;
-  return { mean, sigma: Math.max(Math.hypot(term.kind === "open" ? 0 : term.sigma, own, lead.u, digit), 1e-12) };
 }
 
 /** Edges between neighbours, the best few: much weight on both sides, little that an edge would leave in doubt. */
