@@ -20,6 +20,7 @@ export function checkSources({ draft, merged, machine, issues }: Assembled, libr
       part.cursor.warn("sheet.kind.name-twice", "pins and ratings of different names", undefined, `${pin} is both`);
     }
   }
+  checkReach({ draft, machine });
   for (const [id, cursor] of merged.section("causes", issues))
     if (cursor.source === undefined) unsourced(cursor, `cause ${id}`);
   for (const [id, cursor] of merged.section("signs", issues))
@@ -48,3 +49,34 @@ function unsourced(
     what,
   );
 }
+
+/** Where a sheet has covers at all, every part and plug of the machine says behind which it sits. */
+function checkReach({ draft, machine }: Pick<Assembled, "draft" | "machine">): void {
+  if (machine.access.length === 0) return;
+  const access = new Map(machine.parts.map((part) => [part.id, part.access]));
+  const covered = new Set(machine.points.flatMap((point) => (point.access === undefined ? [] : [point.id])));
+  const own = machine.plugs.flatMap(({ id, of }) => (of === HOUSE ? [] : [id]));
+  for (const id of own) {
+    const plug = draft.plugs.get(id);
+    if (plug === undefined || plug.access !== undefined) continue;
+    plug.cursor.warn(
+      "sheet.access.none",
+      "the cover behind which it sits",
+      "Write access: one of the groups.",
+      `${id} without access`,
+    );
+  }
+  for (const part of draft.parts.values()) {
+    if (part.of !== undefined || access.get(part.id) !== undefined) continue;
+    const points = machine.points.filter(({ id }) => id.startsWith(`${part.id}.`));
+    if (points.length === 0 || points.some(({ id }) => covered.has(id))) continue;
+    part.cursor.warn(
+      "sheet.access.none",
+      "the cover behind which it sits",
+      "Write access: one of the groups.",
+      `${part.id} without access`,
+    );
+  }
+}
+
+const HOUSE = "house";

@@ -67,6 +67,7 @@ const rules: readonly (readonly [string, Parameters<typeof lampSheet>[0]])[] = [
     "sheet.access.unknown",
     { parts: "  hidden: {kind: lamp, a: lit, b: N, access: bakc, share: 1}", rest: "access: {back: {min: 1/1}}" },
   ],
+  ["sheet.access.none", { rest: "access: {back: {min: 1/1}}" }],
   ["sheet.access.cycle", { rest: "access: {back: {min: 1/1, after: top}, top: {min: 1/1, after: back}}" }],
   ["sheet.owner.unknown", { parts: "  lost: {kind: lamp, of: board, a: lit, b: N, share: 1}" }],
 ];

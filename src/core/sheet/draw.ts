@@ -1,5 +1,13 @@
 import type { IssueList } from "../issue/index.ts";
-import { type Cursor, didYouMean, instantiate, type Kind, type KindInstance, type RatingText } from "../part/index.ts";
+import {
+  type Cursor,
+  didYouMean,
+  instantiate,
+  type Kind,
+  type KindInstance,
+  type RatingText,
+  type Tree,
+} from "../part/index.ts";
 import type { Draft, DraftPart, DraftPin, DraftPlug, JointRow } from "./draft.ts";
 import type { Library } from "./house.ts";
 import type { Merged } from "./merge.ts";
@@ -63,7 +71,27 @@ export function drawCircuit(merged: Merged, library: Library, issues: IssueList)
   return { parts, plugs, sameWire, wireLooks, jointRows, absent: new Set(), issues };
 }
 
+/**
+ * Parts by the lines they were read from: most stand unchanged in many combinations of one sheet. Only those that were
+ * read without an issue are kept.
+ */
+const remembered = new WeakMap<Tree, { readonly library: Library; readonly part: DraftPart }>();
+
+/** A part as its line says, or every issue of that line. */
 export function readPart(id: string, cursor: Cursor, library: Library): DraftPart | undefined {
+  const known = remembered.get(cursor.tree);
+  if (known?.library === library && known.part.id === id) {
+    return { ...known.part, cursor, pins: new Map(known.part.pins) };
+  }
+  const before = cursor.issues.all.length;
+  const part = readPartAnew(id, cursor, library);
+  if (part !== undefined && cursor.issues.all.length === before) {
+    remembered.set(cursor.tree, { library, part: { ...part, pins: new Map(part.pins) } });
+  }
+  return part;
+}
+
+function readPartAnew(id: string, cursor: Cursor, library: Library): DraftPart | undefined {
   const kindCursor = cursor.need("kind", "the kind of the part");
   const kindName = kindCursor?.word();
   if (kindName === undefined) return undefined;
