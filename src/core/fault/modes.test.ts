@@ -70,7 +70,7 @@ test("two joints of 0.5 that nothing reachable parts are one suspect of 1.0; a t
   const [burnt] = modes;
   expect(burnt.share).toBeCloseTo(0.75, 12);
   expect(burnt.parts).toHaveLength(2);
-  expect(burnt.says).toBe("bad connection between connector X3, pin 1 and heater, tab 1, burnt");
+  expect(burnt.says).toBe("bad connection between connector X3, pin 1 and heater, tab 1: burnt");
   expect(burnt.severities[0].effects).toEqual([{ does: "series", element: first, ohms: 0.3 }]);
   expect(burnt.severities.reduce((sum, { weight }) => sum + weight, 0)).toBeCloseTo(1, 12);
 
@@ -91,4 +91,28 @@ test("a cause is a mode with one severity for each value it may set, and a share
   expect(modes[0].severities.map(({ effects }) => effects)).toEqual(
     [0.15, 0.3, 0.6].map((to) => [{ does: "set", variable: airway, to }]),
   );
+});
+
+test("a fault is said as a technician says it: no lone numbers, no mark of a victim, nothing twice", () => {
+  const says = (part: string, ...names: string[]) => {
+    const b = new MachineBuilder();
+    b.part(part, { modes: names.map((name) => mode(name, 10, { does: "open", targets: ["x"] })) });
+    b.element(`${part}.x`, "R", "a", "b", 1);
+    return modesOf(b.build()).map((found) => found.says);
+  };
+  expect(says("motor relay", "contact1 burnt", "coil open")).toEqual([
+    "motor relay: contact burnt",
+    "motor relay: coil open",
+  ]);
+  expect(says("relay", "contact1 burnt", "contact2 burnt")).toEqual([
+    "relay: contact 1 burnt",
+    "relay: contact 2 burnt",
+  ]);
+  expect(says("heater", "stage 1 open", "stage 2 open", "tab 1 burnt")).toEqual([
+    "heater: stage 1 open",
+    "heater: stage 2 open",
+    "heater: tab burnt",
+  ]);
+  expect(says("one-shot fuse", "blown (victim)")).toEqual(["one-shot fuse: blown"]);
+  expect(says("mains supply", "supply off or fuse blown")).toEqual(["mains supply: off or fuse blown"]);
 });

@@ -3,6 +3,7 @@ import type { Machine } from "../sheet/index.ts";
 import { type JointGroup, jointGroups } from "./joints.ts";
 import type { Mode, Severity } from "./mode.ts";
 import { type ElementIndex, elementIndex, severitiesOf, severitiesOfCause } from "./severities.ts";
+import { faultSays } from "./wording.ts";
 
 /**
  * Every way one machine can be at fault: the modes of its parts, its joints (those that nothing reachable parts as
@@ -26,7 +27,7 @@ export function modesOf(machine: Machine): Mode[] {
         part: index,
         cause: -1,
         parts: [index],
-        says: part.joint === undefined ? `${part.says} ${rule.name}` : `${part.says}, ${rule.name}`,
+        says: faultSays(part, rule.name),
         partSays: part.says,
         share: (part.share * rule.share) / 100,
         severities: severitiesOf(machine, part, rule, elements),
@@ -70,7 +71,7 @@ function jointModes(machine: Machine, group: JointGroup, elements: ElementIndex)
       part: likeliest.index,
       cause: -1,
       parts: found.map(({ index }) => index),
-      says: `${says}, ${name}`,
+      says: `${says}: ${name}`,
       partSays: says,
       share,
       severities: seriesSeverities(
