@@ -5,7 +5,7 @@ import { deckNumber, valueWanted } from "./deck-value.ts";
 
 /** Largest deck read, characters, and most elements after flattening (subcircuits can multiply without end). */
 const mostCharacters = 2_000_000;
-const mostElements = 5_000;
+const mostElements = 3_000;
 
 /** Cards that ask another program to do something; they say nothing about the circuit. */
 const ignoredCards = new Set(

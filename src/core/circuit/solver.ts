@@ -31,7 +31,9 @@ export class LayeredSolver implements Solver {
   readonly #adjoints: Adjoints;
   readonly #guard: Guard;
   readonly #cut: KirchhoffCut;
-  readonly #place: Int32Array;
+  /** The layer that tells islands and impedances: any that was eliminated, since in all of them every source is dead or held. */
+  #base: Live;
+  #place: Int32Array;
   readonly #isSource: Uint8Array;
   readonly #rigid = (element: number): boolean =>
     this.#isSource[element] === 1 || this.re[element] === Number.POSITIVE_INFINITY;
@@ -44,7 +46,8 @@ export class LayeredSolver implements Solver {
     this.#adjoints = adjoints;
     this.#guard = guard;
     this.#cut = new KirchhoffCut(shape.nodes, shape.elements);
-    this.#place = layers[0].schedule.place;
+    this.#base = this.#layers[0];
+    this.#place = this.#base.layer.schedule.place;
     this.re = new Float64Array(shape.elements.length);
     this.im = new Float64Array(shape.elements.length);
     this.emfRe = new Float64Array(shape.sources.length);
@@ -55,15 +58,23 @@ export class LayeredSolver implements Solver {
 
   solve(): void {
     this.#wide = undefined;
+    let base: Live | undefined;
     for (let l = 0; l < this.#layers.length; l++) {
       const live = this.#layers[l];
-      const { layer, network } = live;
-      live.active = this.#hold(layer, network);
-      if (!live.active && l > 0) continue;
-      enter(layer, network, this.re, this.im);
-      network.eliminate(true);
-      if (live.active) network.spread();
+      live.active = this.#hold(live.layer, live.network);
+      if (!live.active) continue;
+      base ??= live;
+      enter(live.layer, live.network, this.re, this.im);
+      live.network.eliminate(true);
+      live.network.spread();
     }
+    if (base === undefined) {
+      base = this.#layers[0];
+      enter(base.layer, base.network, this.re, this.im);
+      base.network.eliminate(true);
+    }
+    this.#base = base;
+    this.#place = base.layer.schedule.place;
   }
 
   /** Sets the potentials of a layer's terminals; false where all are 0. */
@@ -201,7 +212,7 @@ export class LayeredSolver implements Solver {
   }
 
   joined(a: number, b: number): boolean {
-    const root = this.#layers[0].network.root;
+    const root = this.#base.network.root;
     return root[this.#place[a]] === root[this.#place[b]];
   }
 
@@ -222,7 +233,7 @@ export class LayeredSolver implements Solver {
 
   /** Impedance seen between two points. It counts as 1 + Z / input, which is never under 1, so |Z| may be small and unsure. */
   #loadImpedance(a: number, b: number, inputOhms: number): void {
-    const { network } = this.#layers[0];
+    const { network } = this.#base;
     network.port(this.#place[a], this.#place[b]);
     this.#outRe = network.re;
     this.#outIm = network.im;
