@@ -140,8 +140,17 @@ export function bandChances({ bands, overLimit, display }: Partition, prediction
   return chances;
 }
 
+const FARTHEST = 6;
+const STEPS = 64;
+const TABLE = Float64Array.from({ length: 2 * FARTHEST * STEPS + 2 }, (_, i) => normalCdf(i / STEPS - FARTHEST));
+
+/** P(Z < z) from a table, right to 1e-5: tables of outcomes need thousands of these. */
 function cdf(z: number): number {
-  return z > 6 ? 1 : z < -6 ? 0 : normalCdf(z);
+  if (z >= FARTHEST) return 1;
+  if (!(z > -FARTHEST)) return 0;
+  const at = (z + FARTHEST) * STEPS;
+  const i = Math.floor(at);
+  return TABLE[i] + (at - i) * (TABLE[i + 1] - TABLE[i]);
 }
 
 /** Edges between neighbours, the best few: much weight on both sides, little that an edge would leave in doubt. */
