@@ -139,6 +139,7 @@ export class RealNetwork implements Network {
           const t = updateEdge[u++];
           const wj = w[j];
           const across = d[t];
+          if (across === 0 && dError[t] === 0) continue;
           const doubt = dError[t] + own * Math.abs(across);
           d[j] += wi * across;
           d[i] -= wj * across;
