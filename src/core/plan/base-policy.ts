@@ -80,11 +80,12 @@ export class BasePolicy {
    *
    * @param weights  of the live hypotheses, in their order, not normalised
    * @param open     access groups that are open, 1 or 0 each
+   * @param cure     money to be rid of each hypothesis, where it is not the ground's: after a remedy has failed
    * @returns        money × the sum of the weights
    */
-  cost(weights: ArrayLike<number>, open: ArrayLike<number>): number {
+  cost(weights: ArrayLike<number>, open: ArrayLike<number>, cure: ArrayLike<number> = this.ground.cure): number {
     this.evaluations++;
-    const { groups, targetOf, cure, stop } = this.ground;
+    const { groups, targetOf, stop } = this.ground;
     const targets = this.#targets;
     const weight = this.#weight;
     const cureSum = this.#cure;

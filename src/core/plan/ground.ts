@@ -98,7 +98,8 @@ export function layOut(the: PlanCase, live: Live, state: WorkState, shop: Shop, 
     );
     targetOf[i] = targets.of(main, machine, hypothesis.failsOn);
     for (const mode of hypothesis.modes) {
-      cure[i] = (cure[i] as number) + cureOf(courses(hypothesis, mode), stop, tryCost).cost;
+      cure[i] =
+        (cure[i] as number) + cureOf(courses(hypothesis, mode), lossOf(mode, machine, stop, shop), tryCost).cost;
     }
     cure[i] = Math.min(cure[i] as number, stop + priceOf(shop.minutes.check, shop));
   });
@@ -121,6 +122,11 @@ export function layOut(the: PlanCase, live: Live, state: WorkState, shop: Shop, 
       stop,
     },
   };
+}
+
+/** What is lost when a fault stays: the machine; where only its use is wrong, another call. */
+export function lossOf(mode: Mode, machine: Machine, stop: number, shop: Shop): number {
+  return machine.causes[mode.cause]?.group === "use" ? Math.min(stop, shop.comeback) : stop;
 }
 
 function accessOf(the: PlanCase): AccessGroups {

@@ -13,6 +13,8 @@ const MOST_READINGS = 6;
 const BREADTH = 6;
 /** Joint outcomes kept apart; the lightest are taken together beyond that. */
 const MOST_CELLS = 14;
+/** Share of its price that every further reading must save beyond its price. */
+const CLUTTER = 0.5;
 /** A joint outcome rarer than this is taken together with the others. */
 const RARE = 3e-3;
 /** A question that tells less than this (nats) tells nothing. */
@@ -127,7 +129,9 @@ export class Lookahead {
       minutes += offer.questions[pick.index]?.minutes ?? 0;
       cells = split(cells, surveyed.tables[pick.index] as OutcomeTable);
       const total = fixed + priceOf(minutes, this.#shop) + this.#left(cells, open);
-      idle = total < best.expectedCost - 1e-9 ? 0 : idle + 1;
+      // One reading more must pay for itself and for being one more to hold in mind.
+      const clutter = taken.length === 1 ? 0 : CLUTTER * priceOf(offer.questions[pick.index]?.minutes ?? 0, this.#shop);
+      idle = total < best.expectedCost - clutter - 1e-9 || taken.length === 1 ? 0 : idle + 1;
       if (idle === 0) best = this.#valued(surveyed, [...taken], cells, this.#left(cells, open), glance.without);
     }
     return best;

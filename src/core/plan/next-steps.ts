@@ -177,8 +177,8 @@ class StepMaker {
 
   repair(repair: ValuedRepair, unanswered: readonly Unanswered[]): PlanStep {
     const { course } = repair;
-    const waits = unanswered.find((one) => one.protector === course.asksWhy);
-    const needs = { energy: "plug out" as const, access: repair.access, pulled: [] };
+    const waits = unanswered.find((one) => one.protector === course.asksWhy || course.id.includes(`${one.protector}/`));
+    const needs = { energy: repair.energy, access: repair.access, pulled: [] };
     const hazards = this.#scene.suspects.find((one) => one.id === course.on)?.hazards ?? [];
     const offer: Offer = {
       id: `do:${course.id}`,
@@ -187,7 +187,7 @@ class StepMaker {
       needs,
       minutes: course.minutes,
       questions: [],
-      cautions: ["isolate", "no-bridging"],
+      cautions: repair.energy === "any" ? [] : ["isolate", "no-bridging"],
       sheetCautions: hazards,
     };
     return {

@@ -279,6 +279,7 @@ function mayProbeLive(scene: Scene, point: Point): boolean {
   return point.live === "clipped" || (scene.shop.handheld && point.live === "handheld");
 }
 
+/** A part by itself, one wire off: ohms between its pins, farads where it holds a capacitor. */
 function ofPart(scene: Scene, suspect: Suspect): OfferQuestion[] {
   const part = suspect.part;
   if (part === undefined) return [];
@@ -286,11 +287,23 @@ function ofPart(scene: Scene, suspect: Suspect): OfferQuestion[] {
   return pinPairs(points)
     .slice(0, 3)
     .flatMap(([from, to]) =>
-      reading(scene, "ohms", deadState([], [part.id]), from, to, [], {
+      reading(scene, holdsCharge(scene, from, to) ? "farads" : "ohms", deadState([], [part.id]), from, to, [], {
         says: `${part.says} by itself, one wire off: ${from.says} to ${to.says}`,
         minutes: scene.shop.minutes.freePart,
       }),
     );
+}
+
+/** Least capacitance that a meter tells from the wires (common practice, no source). */
+const LEAST_FARADS = 0.1e-6;
+
+function holdsCharge(scene: Scene, from: Point, to: Point): boolean {
+  return scene.machine.elements.some(
+    ({ what, a, b, values }) =>
+      what === "C" &&
+      (values[0]?.nominal ?? 0) >= LEAST_FARADS &&
+      ((a === from.node && b === to.node) || (a === to.node && b === from.node)),
+  );
 }
 
 function terminalsOf(scene: Scene, suspects: readonly Suspect[]): Point[] {

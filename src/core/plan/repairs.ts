@@ -1,12 +1,16 @@
+import type { Mode } from "../fault/index.ts";
 import { type Course, cureOf, priceOf, type Shop } from "../remedy/index.ts";
 import type { Hypothesis } from "../suspect/index.ts";
 import type { BasePolicy } from "./base-policy.ts";
-import { type Board, placeOf } from "./ground.ts";
+import { type Board, lossOf, placeOf } from "./ground.ts";
+import type { Energy } from "./plan.ts";
 import { accessChain, type SetUp, setUpFor } from "./set-up.ts";
 import type { WorkState } from "./work-state.ts";
 
 /** A remedy with less hope than this is not named. */
 const LEAST_HOPE = 0.03;
+/** Two faults are mended in one go from this weight. */
+const TOGETHER = 0.05;
 /** Most remedies named. */
 const MOST_REPAIRS = 8;
 
@@ -15,79 +19,137 @@ export interface ValuedRepair {
   readonly course: Course;
   readonly setUp: SetUp;
   readonly access: readonly string[];
+  readonly energy: Energy;
   readonly cost: number;
   readonly expectedCost: number;
   /** Chance that the job is mended by it. */
   readonly mends: number;
-  /** Chance that what it is meant for is the fault. */
-  readonly meant: number;
+}
+
+/** One or two courses done in one go, and the faults they are meant for. */
+interface Plan {
+  readonly courses: readonly Course[];
+  readonly access: ReadonlySet<string>;
+  /** Only the use of the machine is wrong: nothing is opened. */
+  readonly use: boolean;
+  hope: number;
 }
 
 /**
- * Every remedy worth naming, as something done on the chance: its cost, and the base policy's where it fails.
- * A remedy that mends one of two faults takes that fault's share of the bill away.
+ * Every remedy worth naming, as something done on the chance: its cost, and the base policy's where it fails. A cause and
+ * its victim are also offered together.
  */
 export function valueRepairs(board: Board, policy: BasePolicy, state: WorkState, shop: Shop): ValuedRepair[] {
-  const covers = new Map<
-    string,
-    { course: Course; access: string | undefined; full: number[]; part: [number, number][] }
-  >();
-  const hope = new Map<string, number>();
+  const plans = [...plansOf(board, shop)]
+    .filter(([, plan]) => plan.hope >= (plan.courses.length > 1 ? TOGETHER : LEAST_HOPE))
+    .sort((a, b) => b[1].hope - a[1].hope || (a[0] < b[0] ? -1 : 1))
+    .slice(0, MOST_REPAIRS);
+  return plans.flatMap(([, plan]) => valued(board, policy, state, shop, plan) ?? []);
+}
+
+function plansOf(board: Board, shop: Shop): Map<string, Plan> {
+  const plans = new Map<string, Plan>();
+  const hopeFor = (courses: readonly Course[], modes: readonly Mode[], i: number, hope: number): void => {
+    const key = courses.map((course) => course.id).join(" + ");
+    const machine = board.machineOf(i);
+    const access = modes.map((mode) => placeOf(mode, machine).access).filter((id) => id !== undefined);
+    const use = modes.every((mode) => machine.causes[mode.cause]?.group === "use");
+    const known = plans.get(key);
+    // The dearer telling of the same course wins: a victim that comes back.
+    const dearer = known === undefined || courses.some((course, n) => course.back > (known.courses[n]?.back ?? 0));
+    if (known === undefined) plans.set(key, { courses, access: new Set(access), use, hope });
+    else plans.set(key, { ...known, courses: dearer ? courses : known.courses, hope: known.hope + hope });
+  };
   board.live.hypotheses.forEach((h, i) => {
     const hypothesis = board.case.hypotheses[h] as Hypothesis;
     const w = board.live.weights[i] as number;
+    const machine = board.machineOf(i);
     for (const mode of hypothesis.modes) {
       for (const course of board.courses(hypothesis, mode)) {
-        const known = covers.get(course.id) ?? {
-          course,
-          access: placeOf(mode, board.machineOf(i)).access,
-          full: [],
-          part: [],
-        };
-        // The dearer telling of the same course wins: a victim that comes back.
-        if (course.back > known.course.back) known.course = course;
-        const all = hypothesis.modes.every((other) =>
-          board.courses(hypothesis, other).some((one) => one.id === course.id),
-        );
-        if (all) {
-          if (!known.full.includes(i)) known.full.push(i);
-        } else {
-          known.part.push([i, cureOf(board.courses(hypothesis, mode), board.ground.stop, board.tryCost).cost]);
-        }
-        covers.set(course.id, known);
-        hope.set(course.id, (hope.get(course.id) ?? 0) + w / hypothesis.modes.length);
+        hopeFor([course], [mode], i, w / hypothesis.modes.length);
       }
     }
+    if (hypothesis.modes.length < 2) return;
+    // Cause before victim, as one works.
+    const order = [...hypothesis.modes].sort((a, b) => Number(a.victim) - Number(b.victim) || (a.id < b.id ? -1 : 1));
+    const firsts = order.map(
+      (mode) =>
+        cureOf(board.courses(hypothesis, mode), lossOf(mode, machine, board.ground.stop, shop), board.tryCost)
+          .courses[0],
+    );
+    const courses = firsts.filter((course) => course !== undefined);
+    if (courses.length === order.length && new Set(courses.map((course) => course.id)).size === courses.length) {
+      hopeFor(courses, order, i, w);
+    }
   });
+  return plans;
+}
 
-  const named = [...covers.values()]
-    .filter((one) => (hope.get(one.course.id) ?? 0) >= LEAST_HOPE)
-    .sort((a, b) => (hope.get(b.course.id) ?? 0) - (hope.get(a.course.id) ?? 0) || (a.course.id < b.course.id ? -1 : 1))
-    .slice(0, MOST_REPAIRS);
-  return named.flatMap(({ course, access, full, part }) => {
-    const needed = access === undefined ? [] : [access];
-    const setUp = setUpFor({ energy: "plug out", access: needed, pulled: [] }, state, board.groups, shop);
-    if (setUp === undefined) return [];
-    const left = Float64Array.from(board.live.weights);
-    let mends = 0;
-    let meant = 0;
-    for (const i of full) {
-      const w = left[i] as number;
-      mends += w * course.cured;
-      meant += w;
-      left[i] = w * (1 - course.cured);
+function valued(board: Board, policy: BasePolicy, state: WorkState, shop: Shop, plan: Plan): ValuedRepair | undefined {
+  const energy: Energy = plan.use ? "any" : "plug out";
+  const access = plan.use ? [] : [...plan.access];
+  const setUp = setUpFor({ energy, access, pulled: [] }, state, board.groups, shop);
+  if (setUp === undefined) return undefined;
+  const course = together(plan.courses);
+  const ids = new Set(plan.courses.map((one) => one.id));
+  const left = Float64Array.from(board.live.weights);
+  const cure = Float64Array.from(board.ground.cure);
+  let mends = 0;
+  let taken = 0;
+  board.live.hypotheses.forEach((h, i) => {
+    const hypothesis = board.case.hypotheses[h] as Hypothesis;
+    const w = left[i] as number;
+    const rest = hypothesis.modes.map((mode) => {
+      const all = board.courses(hypothesis, mode);
+      const done = all.find((one) => ids.has(one.id));
+      const loss = lossOf(mode, board.machineOf(i), board.ground.stop, shop);
+      const cost = cureOf(
+        all.filter((one) => !ids.has(one.id)),
+        loss,
+        board.tryCost,
+      ).cost;
+      return { done, cost, whole: cureOf(all, loss, board.tryCost).cost };
+    });
+    if (rest.length === 0 || rest.every((one) => one.done === undefined)) return;
+    if (rest.every((one) => one.done !== undefined)) {
+      const cured = rest.reduce((product, one) => product * (one.done?.cured ?? 0), 1);
+      mends += w * cured;
+      left[i] = w * (1 - cured);
+      // What failed once is not tried again.
+      cure[i] = rest.reduce((sum, one) => sum + one.cost, 0);
+    } else {
+      // One of two faults goes; its share of the bill goes with it.
+      for (const one of rest) if (one.done !== undefined) taken += w * one.done.cured * one.whole;
     }
-    let taken = 0;
-    for (const [i, cure] of part) {
-      taken += (board.live.weights[i] as number) * course.cured * cure;
-      meant += board.live.weights[i] as number;
-    }
-    const open = Uint8Array.from(board.open);
-    for (const id of needed) {
-      for (const group of accessChain(id, board.groups)) open[board.groupIndex.get(group.id) ?? 0] = 1;
-    }
-    const cost = priceOf(setUp.minutes + setUp.closeMinutes, shop) + course.cost + board.tryCost;
-    const expectedCost = cost + Math.max(0, policy.cost(left, open) - taken);
-    return [{ course, setUp, access: needed, cost, expectedCost, mends, meant }];
   });
+  const open = Uint8Array.from(board.open);
+  for (const id of access) {
+    for (const group of accessChain(id, board.groups)) open[board.groupIndex.get(group.id) ?? 0] = 1;
+  }
+  const cost = priceOf(setUp.minutes + setUp.closeMinutes, shop) + course.cost + board.tryCost;
+  const expectedCost = cost + Math.max(0, policy.cost(left, open, cure) - taken);
+  return { course, setUp, access, energy, cost, expectedCost, mends };
+}
+
+/** Several courses told as one. */
+function together(courses: readonly Course[]): Course {
+  const [first, ...others] = courses;
+  if (first === undefined) throw new RangeError("together: no course");
+  return others.reduce(
+    (all, course) => ({
+      ...all,
+      id: `${all.id} + ${course.id}`,
+      says: `${all.says}; ${course.says}`,
+      minutes: all.minutes + course.minutes,
+      price: all.price + course.price,
+      fetched: all.fetched || course.fetched,
+      cured: all.cured * course.cured,
+      back: 1 - (1 - all.back) * (1 - course.back),
+      steps: [...all.steps, ...course.steps],
+      assembly: all.assembly || course.assembly,
+      cost: all.cost + course.cost,
+      ...(course.asksWhy === undefined ? {} : { asksWhy: course.asksWhy }),
+    }),
+    first,
+  );
 }

@@ -47,24 +47,47 @@ function isProtector(machine: Machine, id: string): boolean {
   );
 }
 
-/** Reasons with their chances: the sheet's table; where it has none, its links; each made to share what is not "itself". */
+/**
+ * Reasons with their chances. Where hypotheses tell a reason together with the open protector, they are believed; what
+ * they leave over is shared by the sheet's table. Where there is no table, the sheet's links name the reasons.
+ */
 function reasonsFor(board: Board, machine: Machine, protector: string): Unanswered["reasons"] {
-  const table = machine.whyOpen.get(protector);
-  if (table !== undefined) return [...table].map(([reason, p]) => ({ reason, p, says: reasonSays(machine, reason) }));
+  const table = machine.whyOpen.get(protector) ?? linkTable(machine, protector);
+  const believed = new Map<string, number>();
+  let open = 0;
+  board.live.hypotheses.forEach((h, i) => {
+    const hypothesis = board.case.hypotheses[h];
+    const parts = board.machineOf(i).parts;
+    if (hypothesis?.modes.some((mode) => mode.victim && parts[mode.part]?.id === protector) !== true) return;
+    const w = board.live.weights[i] as number;
+    open += w;
+    const reason = [...table.keys()].find((one) =>
+      hypothesis.modes.some((mode) => !mode.victim && matchesName(one, mode.id)),
+    );
+    if (reason !== undefined) believed.set(reason, (believed.get(reason) ?? 0) + w);
+  });
+  const told = [...believed.values()].reduce((sum, w) => sum + w, 0);
+  const untold = [...table].filter(([reason]) => !believed.has(reason)).reduce((sum, [, p]) => sum + p, 0);
+  const rest = open > 0 && told > 0 ? Math.max(0, 1 - told / open) : 1;
+  return [...table]
+    .map(([reason, share]) => {
+      const w = believed.get(reason);
+      const p = w !== undefined ? w / open : told > 0 && untold > 0 ? (share / untold) * rest : share;
+      return { reason, p, says: reasonSays(machine, reason) };
+    })
+    .sort((a, b) => b.p - a.p || (a.reason < b.reason ? -1 : 1));
+}
+
+function linkTable(machine: Machine, protector: string): ReadonlyMap<string, number> {
   const shares = new Map<string, number>();
   for (const link of machine.links) {
-    const [part, mode] = link.victim.split("/");
-    if (
-      part !== protector &&
-      !board.machine.parts.some((one) => one.id === protector && matchesName(part ?? "", one.id))
-    )
-      continue;
-    if (mode === undefined) continue;
+    const part = link.victim.split("/")[0] ?? "";
+    if (!matchesName(part, protector)) continue;
     const cause = machine.causes.find((one) => one.id === link.cause);
     shares.set(link.cause, (cause?.share ?? 1) * link.p);
   }
   const sum = [...shares.values()].reduce((total, share) => total + share, 0);
-  return [...shares].map(([reason, share]) => ({ reason, says: reasonSays(machine, reason), p: share / sum }));
+  return new Map([...shares].map(([reason, share]) => [reason, share / sum]));
 }
 
 function reasonSays(machine: Machine, reason: string): string {
@@ -73,7 +96,7 @@ function reasonSays(machine: Machine, reason: string): string {
   if (cause !== undefined) return cause.says;
   const [part, mode] = reason.split("/");
   const found = machine.parts.find((one) => one.id === part);
-  return found === undefined ? reason : `${found.says}${mode === undefined ? "" : ` ${mode}`}`;
+  return found === undefined ? reason : `${found.says}${mode === undefined ? "" : ` ${mode.replaceAll("*", "")}`}`;
 }
 
 /** A look at why a protector opened, with what it saves. */
@@ -124,8 +147,11 @@ function offerFor(scene: Scene, protector: Unanswered, reason: string, says: str
       : part !== undefined
         ? { id: part.id, p: 0, fitful: 0, part, visible: true, hazards: part.instance.hazards }
         : undefined;
-  const title = `Why did ${protector.says} open: ${says}?`;
-  if (suspect === undefined) {
+  const seen = scene.state.foundBad.has(suspect?.id ?? "");
+  const title = seen
+    ? `Write down why it opened (${protector.says}): ${says}`
+    : `Why did it open (${protector.says})? Look for: ${says}`;
+  if (suspect === undefined || seen) {
     return {
       id,
       do: "why",
