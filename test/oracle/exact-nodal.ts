@@ -72,8 +72,17 @@ export function exactOhms(
   return exactPotentials(nodes, resistors, [{ node: q, volts: 0 }], [{ node: p, amperes: 1 }])[p];
 }
 
-/** Gauss's elimination in fractions; any pivot that is not 0 will do. */
-function solveExactly(matrix: Rational[][], right: Rational[]): Rational[] {
+/** What Gauss's elimination needs of its numbers. */
+interface Exact<T> {
+  readonly isZero: boolean;
+  plus(other: T): T;
+  minus(other: T): T;
+  times(other: T): T;
+  over(other: T): T;
+}
+
+/** Gauss's elimination on exact numbers; any pivot that is not 0 will do. */
+function solveExactly<T extends Exact<T>>(matrix: T[][], right: T[]): T[] {
   const size = right.length;
   for (let k = 0; k < size; k++) {
     const pivot = matrix.findIndex((line, r) => r >= k && !line[k].isZero);
@@ -89,11 +98,79 @@ function solveExactly(matrix: Rational[][], right: Rational[]): Rational[] {
       right[r] = right[r].minus(factor.times(right[k]));
     }
   }
-  const solution = new Array<Rational>(size).fill(Rational.zero);
+  const solution = [...right];
   for (let k = size - 1; k >= 0; k--) {
-    let sum = right[k];
-    for (let c = k + 1; c < size; c++) sum = sum.minus(matrix[k][c].times(solution[c]));
-    solution[k] = sum.over(matrix[k][k]);
+    for (let c = k + 1; c < size; c++) solution[k] = solution[k].minus(matrix[k][c].times(solution[c]));
+    solution[k] = solution[k].over(matrix[k][k]);
   }
   return solution;
+}
+
+/** An exact complex number. */
+export class ExactComplex {
+  static readonly zero = new ExactComplex(Rational.zero, Rational.zero);
+  readonly re: Rational;
+  readonly im: Rational;
+
+  constructor(re: Rational, im: Rational) {
+    this.re = re;
+    this.im = im;
+  }
+
+  get isZero(): boolean {
+    return this.re.isZero && this.im.isZero;
+  }
+
+  plus(other: ExactComplex): ExactComplex {
+    return new ExactComplex(this.re.plus(other.re), this.im.plus(other.im));
+  }
+
+  minus(other: ExactComplex): ExactComplex {
+    return new ExactComplex(this.re.minus(other.re), this.im.minus(other.im));
+  }
+
+  times(other: ExactComplex): ExactComplex {
+    return new ExactComplex(
+      this.re.times(other.re).minus(this.im.times(other.im)),
+      this.re.times(other.im).plus(this.im.times(other.re)),
+    );
+  }
+
+  over({ re, im }: ExactComplex): ExactComplex {
+    const square = re.times(re).plus(im.times(im));
+    const across = this.times(new ExactComplex(re, Rational.zero.minus(im)));
+    return new ExactComplex(across.re.over(square), across.im.over(square));
+  }
+}
+
+/**
+ * Potentials of every node of one connected AC network over node 0, by the nodal equations in exact complex fractions:
+ * `siemens` between nodes, and one node held at `volts`.
+ */
+export function exactPhasors(
+  nodes: number,
+  siemens: readonly { readonly a: number; readonly b: number; readonly value: ExactComplex }[],
+  held: Fixed,
+): ExactComplex[] {
+  const unknown = Array.from({ length: nodes }, (_, node) => node).filter((node) => node !== 0 && node !== held.node);
+  const volts = new ExactComplex(Rational.from(held.volts), Rational.zero);
+  const matrix = unknown.map(() => unknown.map(() => ExactComplex.zero));
+  const right = unknown.map(() => ExactComplex.zero);
+  for (const { a, b, value } of siemens) {
+    for (const [from, to] of [
+      [a, b],
+      [b, a],
+    ] as const) {
+      const r = unknown.indexOf(from);
+      const c = unknown.indexOf(to);
+      if (r < 0) continue;
+      matrix[r][r] = matrix[r][r].plus(value);
+      if (c >= 0) matrix[r][c] = matrix[r][c].minus(value);
+      else if (to === held.node) right[r] = right[r].plus(value.times(volts));
+    }
+  }
+  const solution = solveExactly(matrix, right);
+  return Array.from({ length: nodes }, (_, node) =>
+    node === 0 ? ExactComplex.zero : node === held.node ? volts : solution[unknown.indexOf(node)],
+  );
 }

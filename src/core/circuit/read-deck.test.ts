@@ -103,6 +103,9 @@ xl2 a loop
 .ends
 .subckt q a b w=1
 r a b 1
+.ends
+r5 (a b) 10
+x5 a b p w=3
 `;
   expect(issues(deck).sort()).toEqual(
     [
@@ -126,7 +129,8 @@ r a b 1
       "d.cir:21 deck.subckt.ports",
       "d.cir:22 deck.subckt.port",
       "d.cir:24 deck.subckt.form",
-      "d.cir:24 deck.subckt.open",
+      "d.cir:27 deck.name",
+      "d.cir:28 deck.name",
     ].sort(),
   );
 });

@@ -156,7 +156,10 @@ class DeckReader {
         this.#overflow(card.line);
         return;
       }
-      if (letter === "X") this.#expand(card, full, of, nodeOf, within);
+      const names = letter === "X" ? card.words : card.words.slice(0, 3);
+      const odd = names.find((word) => /[(),={}'"]/.test(word));
+      if (odd !== undefined) this.#issue("deck.name", card.line, odd, "names without ( ) , = { } or quotes");
+      else if (letter === "X") this.#expand(card, full, of, nodeOf, within);
       else if (letter === "R" || letter === "C" || letter === "L") this.#passive(letter, card, full, nodeOf);
       else if (letter === "V" || letter === "I") this.#source(letter, card, full, nodeOf);
       else
