@@ -48,6 +48,16 @@ export class DeadReader {
     return ask.farads ? this.#farads(meter, effects, ask).value : meter.ohms(ask.from, ask.to);
   }
 
+  /** Ohms between many pairs of nodes at once. */
+  values(
+    effects: readonly Effect[],
+    state: DeadState,
+    pairs: readonly { readonly from: number; readonly to: number }[],
+  ): Float64Array {
+    const meter = this.#bench.prepare(effects, state);
+    return Float64Array.from(pairs, ({ from, to }) => meter.ohms(from, to));
+  }
+
   /** Readings over the range of one rated number, by weight. */
   over(parameter: number, effects: readonly Effect[], ask: DeadAsk): readonly { weight: number; value: number }[] {
     const key = String(parameter);

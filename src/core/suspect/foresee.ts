@@ -62,7 +62,7 @@ function seenIn(predictor: Predictor, run: Run, fault: Fault): Seen {
       const key = `${step}@${at}`;
       const picture = run.pictures.get(key);
       if (picture === undefined) return undefined;
-      const solve = picture.members.map((member) => () => predictor.runner.restore(effects, member, key).live);
+      const solve = picture.members.map((member) => () => predictor.solved(effects, member, key).live);
       if (solve.length === 1) return solve[0]();
       return new MeanMoment(picture.members.map(({ weight }, i) => ({ weight, solve: solve[i] })));
     },

@@ -1,0 +1,188 @@
+import type { Effect } from "../fault/index.ts";
+import { type Member, openRunner, type Picture, type Run, type Runner, type Solved } from "../run/index.ts";
+import type { Machine } from "../sheet/index.ts";
+import { effectsOf, type Fault, FaultMap } from "./atom.ts";
+import { type LiveAsk, LiveReader } from "./live-reading.ts";
+import type { PredictedTerm, Probe, ProbeState } from "./prediction.ts";
+import { strengthsOf, strongerOf } from "./severity.ts";
+import { alike, strengthSigma, strongerSigma } from "./spread.ts";
+import { sigmaOf, type Tolerances } from "./tolerance.ts";
+
+/** Share of live readings that are taken after the machine has timed out, where that changes anything (from memory). */
+const AFTER_TIME_OUT = 0.3;
+
+type LiveState = ProbeState & { readonly kind: "live" };
+
+/** A picture a reading may be taken in, and its share. */
+interface Shot {
+  readonly weight: number;
+  readonly key: string;
+  readonly picture: Picture;
+}
+
+/** What probes show on one machine under power. */
+export class LiveTerms {
+  readonly #machine: Machine;
+  readonly #reader: LiveReader;
+  readonly #nodes: ReadonlyMap<string, number>;
+  readonly #runs = new FaultMap<Run>();
+  readonly #commanded = new Map<number, FaultMap<Run>>();
+  #opened: Runner | undefined;
+  #restored: { readonly effects: readonly Effect[]; readonly member: Member; readonly solved: Solved } | undefined;
+
+  constructor(machine: Machine, tolerances: Tolerances, nodes: ReadonlyMap<string, number>) {
+    this.#machine = machine;
+    this.#reader = new LiveReader(machine, tolerances);
+    this.#nodes = nodes;
+  }
+
+  /** The machine with a fault, through its whole programme. */
+  runOf(fault: Fault): Run {
+    if (fault.length === 0) return this.#runner.healthy;
+    let run = this.#runs.get(fault);
+    if (run === undefined) {
+      run = this.#runner.run(effectsOf(fault));
+      this.#runs.set(fault, run);
+    }
+    return run;
+  }
+
+  /** One member of a picture, solved again; good until the next call. */
+  solved(fault: readonly Effect[], member: Member, key: string): Solved {
+    const last = this.#restored;
+    if (last?.member === member && sameEffects(last.effects, fault)) return last.solved;
+    const solved = this.#runner.restore(fault, member, key);
+    this.#restored = { effects: fault, member, solved };
+    return solved;
+  }
+
+  /** The terms of a prediction; undefined when the fault leaves the reading as on a good machine. */
+  of(probe: Probe, state: LiveState, inputOhms: number, fault: Fault): readonly PredictedTerm[] | undefined {
+    const ask = this.#ask(probe, inputOhms);
+    const shots = this.#shots(state, fault);
+    const isSingle = shots.length === 1 && shots[0].picture.members.length === 1;
+    if (fault.length > 0 && isSingle) {
+      const good = this.#shots(state, []);
+      if (good.length === 1 && good[0].picture.members.length === 1) {
+        const value = this.#reader.value(this.#at(effectsOf(fault), shots[0]), ask);
+        if (alike(value, this.#reader.value(this.#at([], good[0]), ask))) return undefined;
+      }
+    }
+    return shots.flatMap((shot) =>
+      shot.picture.members.flatMap((member) =>
+        this.#memberTerms(ask, fault, member, shot.key).map((term) => ({
+          ...term,
+          weight: term.weight * shot.weight * member.weight,
+        })),
+      ),
+    );
+  }
+
+  hasOutput(command: string): boolean {
+    return this.#output(command) >= 0;
+  }
+
+  #memberTerms(ask: LiveAsk, fault: Fault, member: Member, key: string): readonly PredictedTerm[] {
+    const strengths = strengthsOf(fault);
+    const values = strengths.map(({ effects }) => this.#reader.value(this.solved(effects, member, key), ask));
+    const middle = strengths.findIndex(({ logRatio }) => logRatio === 0);
+    const { pushes } = this.#reader.read(this.solved(strengths[middle].effects, member, key), ask);
+    const pair = strongerOf(fault).map((stronger) =>
+      strongerSigma(this.#reader.value(this.solved(stronger, member, key), ask), values[middle]),
+    );
+    const share = sigmaOf(pushes) / (Math.abs(values[middle]) || 1);
+    return strengths.map(
+      ({ weight }, s): PredictedTerm => ({
+        kind: "value",
+        weight,
+        mean: values[s],
+        sigma: Math.hypot(share * values[s], strengthSigma(values, s), ...pair),
+      }),
+    );
+  }
+
+  #at(effects: readonly Effect[], { picture, key }: Shot): Solved {
+    return this.solved(effects, picture.members[0], key);
+  }
+
+  get #runner(): Runner {
+    this.#opened ??= openRunner(this.#machine);
+    return this.#opened;
+  }
+
+  /** The pictures a reading may be taken in: minutes into the step, and after a time-out where that differs. */
+  #shots(state: LiveState, fault: Fault): readonly Shot[] {
+    const output = state.command === undefined ? -1 : this.#output(state.command);
+    const run = output < 0 ? this.runOf(fault) : this.#commandedRun(output, fault);
+    const step = output < 0 ? (state.condition ?? state.step ?? "") : `command ${state.command}`;
+    const steady = run.pictures.get(`${step}@minutes`) ?? run.pictures.get(step);
+    const end = run.pictures.get(`${step}@end`);
+    if (steady === undefined) throw new RangeError(`predict: no step or condition ${step} on ${this.#machine.title}`);
+    if (end === undefined || sameMembers(steady, end)) return [{ weight: 1, key: `${step}@minutes`, picture: steady }];
+    return [
+      { weight: 1 - AFTER_TIME_OUT, key: `${step}@minutes`, picture: steady },
+      { weight: AFTER_TIME_OUT, key: `${step}@end`, picture: end },
+    ];
+  }
+
+  #commandedRun(output: number, fault: Fault): Run {
+    let runs = this.#commanded.get(output);
+    if (runs === undefined) {
+      runs = new FaultMap();
+      this.#commanded.set(output, runs);
+    }
+    let run = runs.get(fault);
+    if (run === undefined) {
+      run = this.#runner.commanded(effectsOf(fault), output);
+      runs.set(fault, run);
+    }
+    return run;
+  }
+
+  #output(command: string): number {
+    return this.#machine.serviceOutputs.find((output) => this.#machine.variables[output].id === command) ?? -1;
+  }
+
+  #ask({ quantity, from, to }: Probe, inputOhms: number): LiveAsk {
+    switch (quantity) {
+      case "volts":
+      case "volts dc":
+        return {
+          what: "volts",
+          kind: quantity === "volts" ? "~" : "=",
+          from: this.#node(from),
+          to: this.#node(to),
+          inputOhms,
+        };
+      case "amps":
+      case "watts":
+        return { what: quantity };
+      case "leakage amps":
+        return { what: "leakage" };
+      default:
+        throw new RangeError(`predict: ${quantity} cannot be read on a live machine`);
+    }
+  }
+
+  #node(point: string | undefined): number {
+    const node = this.#nodes.get(point ?? "");
+    if (node === undefined) throw new RangeError(`predict: no point ${point ?? "(none)"} on ${this.#machine.title}`);
+    return node;
+  }
+}
+
+function sameEffects(a: readonly Effect[], b: readonly Effect[]): boolean {
+  return a === b || (a.length === b.length && a.every((effect, i) => effect === b[i]));
+}
+
+function sameMembers(a: Picture, b: Picture): boolean {
+  if (a === b || a.members === b.members) return true;
+  if (a.members.length !== b.members.length) return false;
+  return a.members.every((member, i) => {
+    const other = b.members[i];
+    return (
+      member.states.every((state, s) => state === other.states[s]) &&
+      member.variables.every((value, v) => Math.abs(value - other.variables[v]) <= 1e-9 * Math.abs(value))
+    );
+  });
+}
