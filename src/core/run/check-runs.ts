@@ -30,7 +30,7 @@ function checkMode(runner: Runner, mode: Mode): Issue[] {
   const add = (code: string, severity: Issue["severity"], found: string, expected: string, hint: string): void => {
     issues.push({ code, severity, at: ["modes", mode.id], found, expected, hint });
   };
-  const chatter = runs.flatMap(({ run }) => run.hunts).find(({ haste }) => haste === "now");
+  const chatter = runs.flatMap(({ run }) => [...run.pictures.values()]).find(({ hunts }) => hunts === "now");
   if (chatter !== undefined) {
     add(
       "run.chatter",

@@ -31,8 +31,8 @@ const dead: Electrics = {
 const noPower: Power = { ac: dead, dc: dead };
 
 /** A solution that is kept, with the fault and the states it belongs to. */
-interface Kept {
-  readonly power: Power;
+interface Kept<P extends Power> {
+  readonly power: P;
   readonly states: Uint8Array;
   fault: number;
   lastUsed: number;
@@ -45,7 +45,7 @@ interface Kept {
  * One machine, with one set of effects, in one state: its states, its variables and the solution that belongs to them.
  * All buffers are reused from fault to fault. AC and DC are solved with the same states.
  */
-export class Live implements Moment {
+export class Live<P extends Power = Power> implements Moment {
   readonly network: Network;
   readonly states: Uint8Array;
   readonly variables: Float64Array;
@@ -58,7 +58,7 @@ export class Live implements Moment {
   #dc: Electrics;
   readonly #rows: Rows;
   readonly #parameters: ArrayLike<number> | undefined;
-  readonly #kept: readonly Kept[];
+  readonly #kept: readonly Kept<P>[];
   /** State sets that elements follow: only these make a difference to the circuit. */
   readonly #electric: readonly number[];
   readonly #isElectric: Uint8Array;
@@ -69,14 +69,14 @@ export class Live implements Moment {
   #fault = 0;
   #uses = 0;
   #hands = 0;
-  #current: Kept | undefined;
+  #current: Kept<P> | undefined;
   #sawMoving = false;
 
   /**
    * `powers`: circuits to solve with, one for each solution worth keeping, since a machine comes back to states it
    * was in before; none: it has no power, and only hands and world move it.
    */
-  constructor(network: Network, powers: readonly Power[], parameters?: ArrayLike<number>) {
+  constructor(network: Network, powers: readonly P[], parameters?: ArrayLike<number>) {
     const { machine } = network;
     const sets = machine.stateSets.length;
     this.network = network;
@@ -192,12 +192,17 @@ export class Live implements Moment {
     this.#use(oldest);
   }
 
+  /** The circuits with the present solution; undefined while there is none. */
+  get power(): P | undefined {
+    return this.#current?.power;
+  }
+
   #standsAs(states: Uint8Array): boolean {
     for (const set of this.#electric) if (states[set] !== this.states[set]) return false;
     return true;
   }
 
-  #use(kept: Kept): void {
+  #use(kept: Kept<P>): void {
     this.#current = kept;
     kept.lastUsed = this.#uses;
     this.#ac = kept.power.ac;
@@ -205,7 +210,7 @@ export class Live implements Moment {
   }
 
   /** Enters the element values that these states and this fault give. */
-  #fill(kept: Kept): void {
+  #fill(kept: Kept<P>): void {
     const { states } = this;
     if (kept.fault === this.#fault) {
       for (const set of this.#electric) {

@@ -12,18 +12,23 @@ export interface Picture {
   readonly step: string;
   readonly moment: Haste | "end";
   readonly members: readonly Member[];
+  /** The slowest haste of the round it hunts; "now" is a chatter, an error of the sheet. */
+  readonly hunts?: Haste;
 }
 
 /** One machine with one fault (or none) run through its programme and its conditions. */
 export interface Run {
-  /** `${step}@${moment}` and `${condition}@${moment}` → picture; a condition's own id alone → its end. */
+  /**
+   * `${step}@${moment}` and `${condition}@${moment}` → picture; a condition's own id alone → its end. Every step is
+   * there, reached or not: one that was not shows the machine as it stands by then.
+   */
   readonly pictures: ReadonlyMap<string, Picture>;
   /** What the machine said, with the step in which it said it, in order. */
   readonly said: readonly { readonly step: string; readonly says: string }[];
-  /** Permanent protectors that the run would have opened: part indices. */
+  /** Permanent protectors that the programme would have opened: part indices. */
   readonly wouldOpen: readonly number[];
   /** Steps that were reached at all. */
   readonly reached: readonly string[];
-  /** Where it went round and round, with the slowest haste of the round; "now" is a chatter, an error of the sheet. */
+  /** Where the programme went round and round, with the slowest haste of the round. */
   readonly hunts: readonly { readonly step: string; readonly moment: Haste; readonly haste: Haste }[];
 }

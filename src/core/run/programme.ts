@@ -4,6 +4,7 @@ import type { Condition, Machine, Step } from "../sheet/index.ts";
 import { Control } from "./control.ts";
 import type { Live } from "./live.ts";
 import type { Member, Picture, Run } from "./picture.ts";
+import { Pictures } from "./pictures.ts";
 import { type Settled, Settler } from "./settle.ts";
 
 /** The house's word for "the mains plug is in". */
@@ -14,10 +15,13 @@ const moments: readonly Haste[] = ["now", "seconds", "minutes"];
 /** What the healthy machine's "of good" formulas give, by `${step}@${moment}`. */
 export type GoodValues = ReadonlyMap<string, Float64Array>;
 
-interface Album {
-  readonly pictures: Map<string, Picture>;
-  readonly reached: string[];
-  readonly hunts: { step: string; moment: Haste; haste: Haste }[];
+/** Where the programme stood when a step was over. */
+interface Bookmark {
+  readonly step: Step | undefined;
+  readonly states: Uint8Array;
+  readonly variables: Float64Array;
+  readonly stopped: boolean;
+  readonly woke: boolean;
 }
 
 /** Runs a machine through its programme and its conditions; one of these serves every fault in turn. */
@@ -27,6 +31,8 @@ export class Programme {
   readonly #control = new Control();
   readonly #settler: Settler;
   #goods: GoodValues | undefined;
+  #loaded: readonly Effect[] | undefined;
+  #hunts: { readonly step: string; readonly moment: Haste; readonly haste: Haste }[] = [];
 
   constructor(live: Live) {
     this.#live = live;
@@ -41,54 +47,56 @@ export class Programme {
 
   /** The whole programme with these effects, each condition after the step it follows. */
   run(effects: readonly Effect[]): Run {
-    const album = this.#open(effects);
-    for (const condition of this.#machine.conditions) {
-      if (condition.after === undefined) this.#beside(condition, album);
-    }
+    this.#open(effects);
+    const pictures = new Pictures();
+    const reached: string[] = [];
+    this.#bookmark(undefined, effects, pictures);
     for (const step of this.#machine.steps) {
-      this.#step(step, album);
-      for (const condition of this.#machine.conditions) {
-        if (condition.after === step.id) this.#beside(condition, album);
-      }
+      if (this.#step(step, pictures)) reached.push(step.id);
+      this.#bookmark(step, effects, pictures);
     }
-    return this.#close(album);
+    return this.#close(pictures, reached);
   }
 
   /** Service test: plugged in (the first step), then one output commanded, whatever guards it has. */
   commanded(effects: readonly Effect[], output: number, id: string): Run {
-    const album = this.#open(effects);
+    this.#open(effects);
+    const pictures = new Pictures();
     const [first] = this.#machine.steps;
-    if (first !== undefined) this.#step(first, album);
+    const reached = first !== undefined && this.#step(first, pictures) ? [first.id] : [];
     this.#control.commanded = output;
-    this.#look(id, album);
-    return this.#close(album);
+    this.#look(id, pictures);
+    return this.#close(pictures, reached);
   }
 
-  #open(effects: readonly Effect[]): Album {
+  #open(effects: readonly Effect[]): void {
     this.#live.load(effects);
+    this.#loaded = effects;
     this.#control.reset();
     this.#settler.wouldOpen.clear();
-    return { pictures: new Map(), reached: [], hunts: [] };
+    this.#hunts = [];
   }
 
-  #close(album: Album): Run {
+  #close(pictures: Pictures, reached: readonly string[]): Run {
     return {
-      pictures: album.pictures,
+      pictures,
       said: this.#control.said.slice(),
       wouldOpen: [...this.#settler.wouldOpen].sort((a, b) => a - b),
-      reached: album.reached,
-      hunts: album.hunts,
+      reached,
+      hunts: this.#hunts,
     };
   }
 
-  #step(step: Step, album: Album): void {
+  /** Runs one step; true when it was come to. */
+  #step(step: Step, pictures: Pictures): boolean {
     const control = this.#control;
     control.step = step;
     const entered = !control.stopped && this.#enter(step);
     const woke = control.woke;
-    this.#look(step.id, album);
-    if (entered && (woke || control.lives(this.#live))) album.reached.push(step.id);
-    if (!control.lives(this.#live)) control.stopped = true;
+    this.#look(step.id, pictures);
+    const lives = control.lives(this.#live);
+    if (!lives) control.stopped = true;
+    return entered && (woke || lives);
   }
 
   /** Asks what a step asks on entering, with everything settled and the outputs as they were. */
@@ -116,26 +124,21 @@ export class Programme {
   }
 
   /** Pictures at now, seconds, minutes and, after the time-outs, at the end. */
-  #look(id: string, album: Album): void {
-    let settled: Settled | undefined;
+  #look(id: string, pictures: Map<string, Picture>): void {
+    let settled: Settled = { members: [] };
     let calm: Haste | undefined;
     for (const moment of moments) {
       this.#setGoods(id, moment);
       settled = this.#settler.settle(moment, calm);
       calm = settled.hunts === undefined ? moment : undefined;
-      this.#paste(id, moment, settled, album);
+      pictures.set(`${id}@${moment}`, { step: id, moment, ...settled });
+      if (settled.hunts !== undefined) this.#hunts.push({ step: id, moment, haste: settled.hunts });
     }
-    if (settled === undefined) return;
     if (this.#timesOut(settled.members)) {
       this.#setGoods(id, "end");
       settled = this.#settler.settle("minutes");
     }
-    album.pictures.set(`${id}@end`, { step: id, moment: "end", members: settled.members });
-  }
-
-  #paste(id: string, moment: Haste, settled: Settled, album: Album): void {
-    album.pictures.set(`${id}@${moment}`, { step: id, moment, members: settled.members });
-    if (settled.hunts !== undefined) album.hunts.push({ step: id, moment, haste: settled.hunts });
+    pictures.set(`${id}@end`, { step: id, moment: "end", ...settled });
   }
 
   /** Looks at the time-outs, soonest first, in every member of the last picture; true when the programme stopped. */
@@ -162,22 +165,37 @@ export class Programme {
     return false;
   }
 
-  /** Looks at a condition beside the programme, then goes back to where the programme was. */
-  #beside(condition: Condition, album: Album): void {
-    const live = this.#live;
-    const states = live.states.slice();
-    const variables = live.variables.slice();
+  /** Notes where the programme stands, for the conditions that follow this step. */
+  #bookmark(step: Step | undefined, effects: readonly Effect[], pictures: Pictures): void {
+    const conditions = this.#machine.conditions.filter(({ after }) => after === step?.id);
+    if (conditions.length === 0) return;
     const { stopped, woke } = this.#control;
-    const saidBefore = this.#control.said.length;
-    for (const { variable, to } of condition.set) live.hold(variable, to);
+    const states = this.#live.states.slice();
+    const variables = this.#live.variables.slice();
+    const bookmark = { step, states, variables, stopped, woke };
+    for (const condition of conditions) {
+      pictures.addLater(condition.id, () => this.#beside(condition, bookmark, effects));
+    }
+  }
+
+  /** Looks at a condition beside the programme. */
+  #beside({ id, set }: Condition, bookmark: Bookmark, effects: readonly Effect[]): Map<string, Picture> {
+    const live = this.#live;
+    const control = this.#control;
+    if (this.#loaded !== effects) this.#open(effects);
+    control.reset();
+    live.place(bookmark.states, bookmark.variables);
+    control.step = bookmark.step;
+    control.stopped = bookmark.stopped;
+    control.woke = bookmark.woke;
+    for (const { variable, to } of set) live.hold(variable, to);
     if (this.#unplugged()) this.#forget();
-    this.#look(condition.id, album);
-    const end = album.pictures.get(`${condition.id}@end`);
-    if (end !== undefined) album.pictures.set(condition.id, end);
-    live.place(states, variables);
-    this.#control.stopped = stopped;
-    this.#control.woke = woke;
-    this.#control.said.length = saidBefore;
+    this.#hunts = [];
+    const pictures = new Map<string, Picture>();
+    this.#look(id, pictures);
+    const end = pictures.get(`${id}@end`);
+    if (end !== undefined) pictures.set(id, end);
+    return pictures;
   }
 
   #unplugged(): boolean {

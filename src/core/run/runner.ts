@@ -24,8 +24,7 @@ export class Runner {
   readonly #circuit: Circuit;
   readonly #network: Network;
   /** For reading; the programme has its own. */
-  readonly #power: { ac: Solver; dc: Solver };
-  readonly #reading: Live;
+  readonly #reading: Live<{ ac: Solver; dc: Solver }>;
   #restored: readonly Effect[] | undefined;
   readonly #programme: Programme;
   readonly #goods = new Map<string, Float64Array>();
@@ -36,13 +35,10 @@ export class Runner {
     this.machine = machine;
     this.#network = networkOf(machine, parameters);
     this.#circuit = circuit ?? compile(this.#network.shape);
-    this.#power = { ac: this.#circuit.ac(guard), dc: this.#circuit.dc(guard) };
-    this.#reading = new Live(this.#network, [this.#power], parameters);
-    const rough = Array.from({ length: keptSolutions }, () => ({
-      ac: this.#circuit.ac(guard),
-      dc: this.#circuit.dc(guard),
-    }));
-    this.#programme = new Programme(new Live(this.#network, rough, parameters));
+    const powers = () =>
+      Array.from({ length: keptSolutions }, () => ({ ac: this.#circuit.ac(guard), dc: this.#circuit.dc(guard) }));
+    this.#reading = new Live(this.#network, powers(), parameters);
+    this.#programme = new Programme(new Live(this.#network, powers(), parameters));
     this.healthy = this.#programme.run([]);
     this.#noteGoods(this.healthy);
     for (const output of machine.serviceOutputs) {
@@ -77,7 +73,9 @@ export class Runner {
     live.place(member.states, member.variables);
     live.goods = at === undefined ? undefined : this.#goods.get(at);
     live.solve();
-    return new Solved(live, this.#power);
+    const { power } = live;
+    if (power === undefined) throw new Error("a solved machine has no solution");
+    return new Solved(live, power);
   }
 
   #commandId(output: number): string {
