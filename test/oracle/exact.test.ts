@@ -180,7 +180,7 @@ test("a table of 66 pairs of opens and shorts equals the exact answer of each ci
 const pi = Rational.of(3141592653589793238462643383279502884197169399n, 10n ** 45n);
 const omega = pi.times(Rational.from(100));
 
-test(`door A gives AC volts and amps of 40 random decks at 50 Hz, milliohms to 10 GΩ, to 1e-15 of the modulus (seed ${seed})`, () => {
+test(`door A gives AC volts and amps of 15 random decks at 50 Hz, milliohms to 10 GΩ, to 1e-15 of the modulus (seed ${seed})`, () => {
   const size = 7;
   const part = fc.tuple(
     fc.nat(size - 1),
@@ -237,7 +237,7 @@ test(`door A gives AC volts and amps of 40 random decks at 50 Hz, milliohms to 1
         readings++;
       });
     }),
-    { seed, numRuns: 40 },
+    { seed, numRuns: 15 },
   );
-  expect(readings).toBeGreaterThan(400);
+  expect(readings).toBeGreaterThan(150);
 }, 120_000);

@@ -18,7 +18,8 @@ export interface Guard {
 
 /**
  * One set of element values on a shape, solved on demand. All arrays are owned by the solver and reused.
- * Fill `re` (and `im`), then `solve`; then read, before anything is filled anew. An admittance of 0 is a true open, re = Infinity a true short.
+ * Fill `re` (and `im`), then `solve`; then read, before anything is filled anew. An admittance of 0 is a true open, re = Infinity a true short;
+ * others belong between 1e-15 and 1e6 S, or a product along a chain might underflow to a false open.
  */
 export interface Solver {
   /** Admittance of each element, siemens; sources are ignored. `im` is only there for AC. */
