@@ -2,29 +2,40 @@ import { type Cursor, didYouMean } from "../part/index.ts";
 import type { EventBody } from "./job.ts";
 import { readCounted, readMeasured } from "./read-measured.ts";
 
-const FRAME = new Set(["at", "by", "source"]);
+export const FRAME_KEYS = ["at", "by"] as const;
+const FRAME: ReadonlySet<string> = new Set([...FRAME_KEYS, "source"]);
+
+export const LOOKED_KEYS = ["at", "found", "mode"] as const;
+export const FOUND = ["bad", "good"] as const;
+export const ISOLATED_KEYS = ["tester"] as const;
+export const ENERGISED_KEYS = ["through"] as const;
+export const CANNOT_KEYS = ["step", "why"] as const;
+export const DID_KEYS = ["remedy", "on", "worked", "price"] as const;
 
 type Reader = (at: Cursor) => EventBody | undefined;
 
 /** Kind of event → how its body is read. A kind that is not here is kept as `unknown`. */
-const READERS: ReadonlyMap<string, Reader> = new Map<string, Reader>([
-  ["told", (at) => readSigns("told", at)],
-  ["heard", (at) => readSigns("heard", at)],
-  ["seen", (at) => readSigns("seen", at)],
-  ["answered", readAnswered],
-  ["looked", readLooked],
-  ["opened", (at) => readAccess("opened", at)],
-  ["closed", (at) => readAccess("closed", at)],
-  ["isolated", readIsolated],
-  ["energised", readEnergised],
-  ["measured", readMeasured],
-  ["counted", readCounted],
-  ["cannot", readCannot],
-  ["did", readDid],
-  ["why", readWhy],
-  ["withdraws", readWithdraws],
-  ["note", readNote],
-]);
+const EVENT_READERS = {
+  told: (at) => readSigns("told", at),
+  heard: (at) => readSigns("heard", at),
+  seen: (at) => readSigns("seen", at),
+  answered: readAnswered,
+  looked: readLooked,
+  opened: (at) => readAccess("opened", at),
+  closed: (at) => readAccess("closed", at),
+  isolated: readIsolated,
+  energised: readEnergised,
+  measured: readMeasured,
+  counted: readCounted,
+  cannot: readCannot,
+  did: readDid,
+  why: readWhy,
+  withdraws: readWithdraws,
+  note: readNote,
+} satisfies Readonly<Record<string, Reader>>;
+/** Kinds of events, as written. */
+export const EVENT_KINDS = Object.keys(EVENT_READERS) as readonly (keyof typeof EVENT_READERS)[];
+const READERS: ReadonlyMap<string, Reader> = new Map(Object.entries(EVENT_READERS));
 
 /** The body of one event: the one key that is not `at` or `by`, or a single word such as `isolated`. */
 export function readEvent(item: Cursor): EventBody | undefined {
@@ -82,9 +93,9 @@ function readAnswered(at: Cursor): EventBody | undefined {
 }
 
 function readLooked(at: Cursor): EventBody | undefined {
-  at.onlyKeys(["at", "found", "mode"]);
+  at.onlyKeys(LOOKED_KEYS);
   const where = at.need("at", "at: the part or cause looked at")?.word();
-  const found = at.need("found", "found: bad | good")?.choice(["bad", "good"]);
+  const found = at.need("found", "found: bad | good")?.choice(FOUND);
   const mode = at.field("mode")?.word();
   if (where === undefined || found === undefined) return undefined;
   return { kind: "looked", at: where, found, ...(mode === undefined ? {} : { mode }) };
@@ -100,7 +111,7 @@ function readIsolated(at: Cursor): EventBody {
     const word = at.text() ?? "";
     return word === "" || word === "yes" ? { kind: "isolated" } : { kind: "isolated", tester: word };
   }
-  at.onlyKeys(["tester"]);
+  at.onlyKeys(ISOLATED_KEYS);
   const tester = at.field("tester")?.word();
   return { kind: "isolated", ...(tester === undefined ? {} : { tester }) };
 }
@@ -110,7 +121,7 @@ function readEnergised(at: Cursor): EventBody {
     const word = at.text() ?? "";
     return word === "" || word === "yes" ? { kind: "energised" } : { kind: "energised", through: word };
   }
-  at.onlyKeys(["through"]);
+  at.onlyKeys(ENERGISED_KEYS);
   const through = at.field("through")?.word();
   return { kind: "energised", ...(through === undefined ? {} : { through }) };
 }
@@ -120,14 +131,14 @@ function readCannot(at: Cursor): EventBody | undefined {
     const step = at.word("a step's id");
     return step === undefined ? undefined : { kind: "cannot", step };
   }
-  at.onlyKeys(["step", "why"]);
+  at.onlyKeys(CANNOT_KEYS);
   const step = at.need("step", "step: a step's id")?.word();
   const why = at.field("why")?.text();
   return step === undefined ? undefined : { kind: "cannot", step, ...(why === undefined ? {} : { why }) };
 }
 
 function readDid(at: Cursor): EventBody | undefined {
-  at.onlyKeys(["remedy", "on", "worked", "price"]);
+  at.onlyKeys(DID_KEYS);
   const remedy = at.need("remedy", "remedy: what was done")?.word();
   const on = at.need("on", "on: the part or cause it was done to")?.word();
   const worked = at.field("worked")?.yesNo();

@@ -4,7 +4,21 @@ import { parseAmount } from "../quantity/index.ts";
 import type { Job, JobEvent, JobMachine, Located } from "./job.ts";
 import { clockMinutes, readEvent } from "./read-event.ts";
 
-const FORMAT = "faultwright-job/1";
+export const JOB_FORMAT = "faultwright-job/1";
+export const JOB_KEYS = [
+  "format",
+  "job",
+  "sheet",
+  "branch",
+  "machine",
+  "shop",
+  "customer",
+  "complaint",
+  "return-of",
+  "events",
+] as const;
+export const CUSTOMER_KEYS = ["authority"] as const;
+export const MACHINE_KEYS = ["age", "new", "answers", "differs", "plate"] as const;
 
 /**
  * A job file: what machine, what complaint, and what happened, in order.
@@ -21,27 +35,16 @@ export function readJob(text: string, file?: string): Checked<Job> {
 }
 
 function readRoot(root: Cursor): Job | undefined {
-  if (!root.isMap) return root.refuse("job.not-map", `a job: a map that begins with format: ${FORMAT}`);
-  const format = root.need("format", `format: ${FORMAT}`)?.text();
-  if (format !== undefined && format !== FORMAT) root.field("format")?.refuse("job.format", FORMAT);
-  root.onlyKeys([
-    "format",
-    "job",
-    "sheet",
-    "branch",
-    "machine",
-    "shop",
-    "customer",
-    "complaint",
-    "return-of",
-    "events",
-  ]);
+  if (!root.isMap) return root.refuse("job.not-map", `a job: a map that begins with format: ${JOB_FORMAT}`);
+  const format = root.need("format", `format: ${JOB_FORMAT}`)?.text();
+  if (format !== undefined && format !== JOB_FORMAT) root.field("format")?.refuse("job.format", JOB_FORMAT);
+  root.onlyKeys(JOB_KEYS);
 
   const id = root.need("job", "job: a number or name for this job")?.word();
   const sheet = readSheetName(root);
   const shop = root.field("shop")?.word("a cost file's name") ?? "demo-shop";
   const customer = root.field("customer");
-  customer?.onlyKeys(["authority"]);
+  customer?.onlyKeys(CUSTOMER_KEYS);
   const authority = customer?.field("authority")?.number(0, 1e6);
   const machine = readMachine(root.field("machine"));
   const events = readEvents(root.field("events"));
@@ -72,7 +75,7 @@ function readSheetName(root: Cursor): Job["sheet"] | undefined {
 }
 
 function readMachine(at: Cursor | undefined): JobMachine {
-  at?.onlyKeys(["age", "new", "answers", "differs", "plate"]);
+  at?.onlyKeys(MACHINE_KEYS);
   const age = at?.field("age");
   const ageYears = age === undefined ? undefined : readYears(age);
   const replacementPrice = at?.field("new")?.number(0, 1e6);

@@ -3,7 +3,7 @@ import type { Cursor } from "../part/index.ts";
 import type { EventBody, MeasuredReading, ReadingSet } from "./job.ts";
 
 /** Key under which a value is written → what it measures. `shows` is ohms with the plug out, or the cause's own unit. */
-const VALUE_KEYS: ReadonlyMap<string, Quantity> = new Map<string, Quantity>([
+export const VALUE_KEYS: ReadonlyMap<string, Quantity> = new Map<string, Quantity>([
   ["ohms", "ohms"],
   ["volts", "volts"],
   ["volts dc", "volts dc"],
@@ -18,7 +18,21 @@ const VALUE_KEYS: ReadonlyMap<string, Quantity> = new Map<string, Quantity>([
 /** Measured at the plug as a whole: no two points. */
 const AT_THE_PLUG = new Set<Quantity>(["watts", "leakage amps", "amps"]);
 
-const SET_KEYS = ["state", "in", "condition", "command", "meter", "leads", "hands", "pulled", "freed", "hot"];
+export const SET_KEYS = [
+  "state",
+  "in",
+  "condition",
+  "command",
+  "meter",
+  "leads",
+  "hands",
+  "pulled",
+  "freed",
+  "hot",
+] as const;
+export const POINT_KEYS = ["from", "to", "joined", "at", "pairs", "cause", "what", "shows"] as const;
+export const COUNTED_KEYS = ["from", "to", "good", "of"] as const;
+export const READING_STATES = ["plug out", "live", "bench"] as const;
 
 /**
  * One or several readings taken with one set-up:
@@ -26,7 +40,7 @@ const SET_KEYS = ["state", "in", "condition", "command", "meter", "leads", "hand
  * `{watts: 1250 W, in: heat}` · `{cause: lint, what: load rise, shows: 12}`.
  */
 export function readMeasured(at: Cursor): EventBody | undefined {
-  at.onlyKeys(["from", "to", "joined", "at", "pairs", "cause", "what", "shows", ...VALUE_KEYS.keys(), ...SET_KEYS]);
+  at.onlyKeys([...POINT_KEYS, ...VALUE_KEYS.keys(), ...SET_KEYS]);
   if (!at.isMap)
     return at.refuse("job.measured", "two points and what the meter showed: {from: X3.1, to: X3.3, shows: 26.4}");
   const set = readSet(at);
@@ -43,7 +57,7 @@ export function readMeasured(at: Cursor): EventBody | undefined {
 
 /** `{from: door-switch.a, to: door-switch.b, good: 19, of: 20}` */
 export function readCounted(at: Cursor): EventBody | undefined {
-  at.onlyKeys(["from", "to", "good", "of", ...SET_KEYS]);
+  at.onlyKeys([...COUNTED_KEYS, ...SET_KEYS]);
   const from = at.need("from", "from: the first point")?.word();
   const to = at.need("to", "to: the second point")?.word();
   const of = at.need("of", "of: how often it was tried")?.number(1, 1e6);
@@ -163,7 +177,7 @@ function readSet(at: Cursor): ReadingSet {
   const condition = at.field("condition")?.word("a condition");
   const command = at.field("command")?.word("an output");
   const hinted = step !== undefined || condition !== undefined || command !== undefined ? "live" : "plug out";
-  const kind = at.field("state")?.choice(["plug out", "live", "bench"]) ?? hinted;
+  const kind = at.field("state")?.choice(READING_STATES) ?? hinted;
   if (kind !== "live" && hinted === "live") {
     at.field("state")?.refuse("job.state", "state: live where a step, condition or output is named");
   }

@@ -7,7 +7,17 @@ import type { ElementRule, ElementWhat } from "./kind.ts";
 import { didYouMean } from "./nearest.ts";
 import { parseExpression } from "./parse.ts";
 
-const whats: readonly ElementWhat[] = ["R", "C", "L", "X", "switch", "V~", "V=", "leak"];
+export const ELEMENT_WHATS = [
+  "R",
+  "C",
+  "L",
+  "X",
+  "switch",
+  "V~",
+  "V=",
+  "leak",
+] as const satisfies readonly ElementWhat[];
+export const ELEMENT_KEYS = [...ELEMENT_WHATS, "from", "to", "closed-in", "turned"] as const;
 /** Words that `does:` uses otherwise. */
 const taken = new Set(["leak", "stuck", "set", "to", "ohms", "all"]);
 
@@ -23,15 +33,20 @@ export function readElements(
   states: ReadonlyMap<string, string>,
 ): readonly ElementRule[] {
   return (root.field("elements")?.entries() ?? []).flatMap(([name, at]) => {
-    at.onlyKeys([...whats, "from", "to", "closed-in", "turned"]);
+    at.onlyKeys(ELEMENT_KEYS);
     if (taken.has(name)) at.refuse("part.kind.element", "a name that does: has no use for", undefined, name);
-    const given = whats.filter((what) => at.field(what) !== undefined);
+    const given = ELEMENT_WHATS.filter((what) => at.field(what) !== undefined);
     const what = given[0];
     const from = at.need("from", "from: a pin or an inner point")?.word();
     const to = at.need("to", "to: a pin or an inner point")?.word();
     if (what === undefined || given.length > 1) {
       return (
-        at.refuse("part.kind.element", `one of ${whats.join(" · ")}`, undefined, given.join(" and ") || "none") ?? []
+        at.refuse(
+          "part.kind.element",
+          `one of ${ELEMENT_WHATS.join(" · ")}`,
+          undefined,
+          given.join(" and ") || "none",
+        ) ?? []
       );
     }
     const value = readValue(at, what, answers, states);

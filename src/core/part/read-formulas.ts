@@ -8,6 +8,9 @@ import { parseExpression } from "./parse.ts";
 import type { KindNames } from "./read-modes.ts";
 import type { StateNames } from "./read-states.ts";
 
+export const MOVE_KEYS = ["to", "when", "takes", "from", "permanent", "set"] as const;
+export const HASTES = ["now", "seconds", "minutes"] as const;
+
 /** The moves of a kind's states and the words it gives, with every name in them checked. */
 export function readFormulas(
   root: Cursor,
@@ -84,10 +87,10 @@ function readMove(
   sets: readonly StateNames[],
   formula: (at: Cursor | undefined) => Expression | undefined,
 ): readonly (MoveRule & { readonly set: string })[] {
-  at.onlyKeys(["to", "when", "takes", "from", "permanent", "set"]);
+  at.onlyKeys(MOVE_KEYS);
   const to = at.need("to", "to: a state")?.word();
   const when = formula(at.need("when", "when: a condition"));
-  const takes = at.need("takes", "takes: now | seconds | minutes")?.choice(["now", "seconds", "minutes"]);
+  const takes = at.need("takes", "takes: now | seconds | minutes")?.choice(HASTES);
   const permanent = at.field("permanent")?.yesNo() ?? false;
   const from = at.field("from")?.words();
   const states = sets.flatMap((set) => set.states);

@@ -6,6 +6,13 @@ import { readFormulas } from "./read-formulas.ts";
 import { readModes } from "./read-modes.ts";
 import { readStateSets } from "./read-states.ts";
 
+export const WHEN_ABSENT = ["joined", "removed"] as const;
+export const PIN_KEYS = ["joint"] as const;
+export const KIND_REMEDY_KEYS = ["for", "of", "min", "odds", "part", "steps"] as const;
+export const BENCH_KEYS = ["do", "what", "then", "good", "repeat"] as const;
+export const BENCH_ACTS = ["measure", "energise", "look", "turn by hand"] as const;
+export const DUTY_KEYS = ["one operation", "at most"] as const;
+
 /** Reads a kind's written-out tree. Issues go to the cursor's list; what they spoil is left out. */
 export function readInstance(root: Cursor, kind: Kind, answers: Answers): KindInstance {
   const pins = readPins(root, kind);
@@ -39,7 +46,7 @@ export function readInstance(root: Cursor, kind: Kind, answers: Answers): KindIn
     bench: readBench(root),
     ...(duty === undefined ? {} : { duty }),
     hazards: root.field("hazards")?.words() ?? [],
-    whenAbsent: root.field("when-absent")?.choice(["joined", "removed"]) ?? "removed",
+    whenAbsent: root.field("when-absent")?.choice(WHEN_ABSENT) ?? "removed",
     share: root.field("share")?.number(0, 100) ?? 0,
     ...(kind.source === undefined ? {} : { source: kind.source }),
   };
@@ -48,7 +55,7 @@ export function readInstance(root: Cursor, kind: Kind, answers: Answers): KindIn
 function readPins(root: Cursor, kind: Kind): ReadonlyMap<string, string> {
   const pins = new Map<string, string>();
   for (const [name, at] of root.need("pins", "pins: pin: class of its joint")?.entries() ?? []) {
-    if (at.isMap) at.onlyKeys(["joint"]);
+    if (at.isMap) at.onlyKeys(PIN_KEYS);
     const joint = (at.isMap ? at.need("joint") : at)?.word("the class of the joint, or none");
     if (kind.asks.has(name)) at.refuse("part.kind.pin-and-rating", "a pin whose name is no rating", undefined, name);
     if (joint !== undefined) pins.set(name, joint);
@@ -58,7 +65,7 @@ function readPins(root: Cursor, kind: Kind): ReadonlyMap<string, string> {
 
 function readRemedies(root: Cursor): readonly RemedyRule[] {
   return (root.field("remedies")?.entries() ?? []).flatMap(([name, at]) => {
-    at.onlyKeys(["for", "of", "min", "odds", "part", "steps"]);
+    at.onlyKeys(KIND_REMEDY_KEYS);
     const cures = at.need("for", "for: the modes it cures, or all")?.words() ?? [];
     const assembly = at.field("of")?.choice(["on"]) !== undefined;
     const minutes = at.need("min", "min: minutes of work")?.amount({ unit: "min" });
@@ -83,8 +90,8 @@ function readRemedies(root: Cursor): readonly RemedyRule[] {
 
 function readBench(root: Cursor): readonly BenchRule[] {
   return (root.field("bench")?.items() ?? []).flatMap((at) => {
-    at.onlyKeys(["do", "what", "then", "good", "repeat"]);
-    const act = at.need("do")?.choice(["measure", "energise", "look", "turn by hand"]);
+    at.onlyKeys(BENCH_KEYS);
+    const act = at.need("do")?.choice(BENCH_ACTS);
     const what = at.need("what")?.word();
     const good = at.need("good", "good: what a good part shows")?.word();
     const then = at.field("then")?.word();
@@ -103,7 +110,7 @@ function readBench(root: Cursor): readonly BenchRule[] {
 /** `{one operation: 0.1 s, at most: 20 / min}` */
 function readDuty(at: Cursor | undefined): KindInstance["duty"] {
   if (at === undefined) return undefined;
-  at.onlyKeys(["one operation", "at most"]);
+  at.onlyKeys(DUTY_KEYS);
   const seconds = at.need("one operation")?.amount({ unit: "s", positive: true });
   const most = at.field("at most");
   const text = most?.text();

@@ -6,7 +6,7 @@ import { didYouMean } from "./nearest.ts";
 import { parseExpression } from "./parse.ts";
 import { checkPatterns } from "./pattern.ts";
 
-const keys = [
+export const KIND_KEYS = [
   "says",
   "note",
   "asks",
@@ -28,7 +28,7 @@ const keys = [
   "hazards",
   "when-absent",
   "share",
-];
+] as const;
 
 /**
  * Reads one part kind (`data/kinds/<id>.yaml`) and tries it out with its defaults, so that whatever is wrong in it
@@ -40,7 +40,7 @@ const keys = [
 export function readKind(text: string, file: string): Checked<Kind> {
   return readWith(text, file, (root) => {
     if (root.tree.is !== "map") return root.refuse("part.kind", "a map that begins with says:");
-    root.onlyKeys(keys);
+    root.onlyKeys(KIND_KEYS);
     const says = root.need("says", "says: what a technician calls it")?.word();
     if (root.field("source") === undefined && root.issues.all.length === 0) {
       root.warn("part.kind.no-source", "a source: for the numbers of this file", undefined, "no source");

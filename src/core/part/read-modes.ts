@@ -4,6 +4,9 @@ import type { DoesRule, ModeRule } from "./kind.ts";
 import { didYouMean } from "./nearest.ts";
 import { matcherOf } from "./pattern.ts";
 
+export const MODE_KEYS = ["share", "does", "now-and-then", "victim", "looks", "seen"] as const;
+export const KIND_LOOK_KEYS = ["shows", "seen"] as const;
+
 /** What the ways of failing may refer to. */
 export interface KindNames {
   readonly elements: readonly string[];
@@ -23,7 +26,7 @@ export function readModes(root: Cursor, names: KindNames): readonly ModeRule[] {
   const modes: ModeRule[] = [];
   const at = root.field("modes");
   for (const [name, mode] of at?.entries() ?? []) {
-    mode.onlyKeys(["share", "does", "now-and-then", "victim", "looks", "seen"]);
+    mode.onlyKeys(MODE_KEYS);
     const copies = at?.tree.is === "map" ? (at.tree.entries.get(name)?.copies ?? 1) : 1;
     const share = mode.need("share", "share: per cent of this part's failures")?.number(0, 100);
     const does = mode.need("does", "does: what it does to the part");
@@ -58,7 +61,7 @@ function readLook(looks: Cursor | undefined, seen: Cursor | undefined): Look {
 function addLooks(modes: readonly ModeRule[], at: Cursor | undefined): readonly ModeRule[] {
   let all = modes;
   for (const [pattern, entry] of at?.entries() ?? []) {
-    if (entry.isMap) entry.onlyKeys(["shows", "seen"]);
+    if (entry.isMap) entry.onlyKeys(KIND_LOOK_KEYS);
     const look = entry.isMap
       ? readLook(entry.need("shows", "shows: what it looks like when bad"), entry.field("seen"))
       : readLook(entry, undefined);

@@ -1,5 +1,7 @@
 import type { Cursor } from "./cursor.ts";
 
+export const STATE_SET_KEYS = ["states", "keeps"] as const;
+
 /** A set of states before its moves are read. */
 export interface StateNames {
   readonly name: string;
@@ -34,7 +36,7 @@ export function readStateSets(root: Cursor): readonly StateNames[] {
         add(name, entry, false);
         continue;
       }
-      entry.onlyKeys(["states", "keeps"]);
+      entry.onlyKeys(STATE_SET_KEYS);
       const list = entry.need("states");
       if (list !== undefined) add(name, list, entry.field("keeps")?.yesNo() ?? false);
     }

@@ -6,7 +6,7 @@ import type { Cause } from "./machine.ts";
 import type { Merged } from "./merge.ts";
 import { settable } from "./programme.ts";
 
-const CAUSE_KEYS = [
+export const CAUSE_KEYS = [
   "says",
   "group",
   "share",
@@ -19,10 +19,11 @@ const CAUSE_KEYS = [
   "if",
   "only-if",
   "note",
-];
-const MEASURE_KEYS = ["says", "unit", "good", "bad", "min", "access", "cautions", "note"];
-const LOOK_KEYS = ["says", "odds", "min", "access", "cautions", "note"];
-const REMEDY_KEYS = ["min", "odds", "part", "steps", "note"];
+] as const;
+export const CAUSE_GROUPS = ["use", "mechanical"] as const;
+export const MEASURE_KEYS = ["says", "unit", "good", "bad", "min", "access", "cautions", "note"] as const;
+export const LOOK_KEYS = ["says", "odds", "min", "access", "cautions", "note"] as const;
+export const REMEDY_KEYS = ["min", "odds", "part", "steps", "note"] as const;
 /** Minutes where a look or measurement gives none, from memory. */
 const DEFAULT_LOOK_MINUTES = 2;
 const DEFAULT_MEASURE_MINUTES = 5;
@@ -36,7 +37,7 @@ function readCause(id: string, cursor: Cursor, build: Build): Cause | undefined 
   cursor.onlyKeys(CAUSE_KEYS);
   const says = cursor.need("says", "what a technician calls it")?.word();
   const share = cursor.need("share", "share: per 100 attended calls")?.number(0, 100);
-  const group = cursor.field("group")?.choice(["use", "mechanical"]) ?? "mechanical";
+  const group = cursor.field("group")?.choice(CAUSE_GROUPS) ?? "mechanical";
   const sets = (cursor.field("sets")?.entries() ?? []).flatMap(([name, at]) => {
     const variable = settable(name, at, build);
     const to = at.items().flatMap((item) => item.number() ?? []);

@@ -12,7 +12,7 @@ import type { Draft, DraftPart, DraftPin, DraftPlug, JointRow } from "./draft.ts
 import type { Library } from "./house.ts";
 import type { Merged } from "./merge.ts";
 
-const PART_KEYS = [
+export const PART_KEYS = [
   "kind",
   "of",
   "access",
@@ -26,8 +26,10 @@ const PART_KEYS = [
   "if",
   "only-if",
   "note",
-];
-const PLUG_KEYS = [
+] as const;
+const isPartKey: ReadonlySet<string> = new Set(PART_KEYS);
+export const JOINT_ROW_KEYS = ["share", "at", "if", "only-if", "note"] as const;
+export const PLUG_KEYS = [
   "of",
   "ways",
   "pin 1",
@@ -42,7 +44,7 @@ const PLUG_KEYS = [
   "if",
   "only-if",
   "note",
-];
+] as const;
 
 /** Reads the circuit of a merged sheet: its parts, plugs and wires by name. */
 export function drawCircuit(merged: Merged, library: Library, issues: IssueList): Draft {
@@ -140,7 +142,7 @@ function readInstance(
   const ratings = new Map<string, RatingText>();
   const others = new Map<string, Cursor>();
   for (const [key, value] of cursor.entries()) {
-    if (PART_KEYS.includes(key)) continue;
+    if (isPartKey.has(key)) continue;
     if (!kind.asks.has(key)) others.set(key, value);
     else {
       const text = value.word("a rating");
@@ -239,7 +241,7 @@ function readPin(cursor: Cursor, says: string | undefined): DraftPin | undefined
 }
 
 function readJointRow(id: string, cursor: Cursor): JointRow | undefined {
-  cursor.onlyKeys(["share", "at", "if", "only-if", "note"]);
+  cursor.onlyKeys(JOINT_ROW_KEYS);
   const share = cursor.need("share", "one share over all its joints")?.number(0, 100);
   const at = cursor.need("at", "a list of parts, plugs or pins")?.items() ?? [];
   if (share === undefined) return undefined;

@@ -4,11 +4,13 @@ import { matchesFault } from "./fault-names.ts";
 import type { Link } from "./machine.ts";
 import type { Merged } from "./merge.ts";
 
+export const LINK_KEYS = ["cause", "victim", "p", "note"] as const;
+
 /** Cause and victim, patterns written out. A link about a part that this combination does not have is passed over. */
 export function readLinks(merged: Merged, faults: readonly string[], issues: IssueList): readonly Link[] {
   const links = new Map<string, Link>();
   for (const cursor of merged.single("links", issues)?.items() ?? []) {
-    cursor.onlyKeys(["cause", "victim", "p", "note"]);
+    cursor.onlyKeys(LINK_KEYS);
     const cause = cursor.need("cause")?.word();
     const victim = cursor.need("victim")?.word();
     const p = cursor.need("p", "p: the chance of the victim, given the cause")?.chance();

@@ -5,6 +5,12 @@ import type { Formulas } from "./formulas.ts";
 import type { Condition, Machine, Step, WorldRule } from "./machine.ts";
 import type { Merged } from "./merge.ts";
 
+export const WORLD_KEYS = ["is", "takes", "start", "keeps", "if", "only-if", "note"] as const;
+export const WORLD_TAKES = ["seconds", "minutes"] as const;
+export const WORLD_KEEPS = ["lowest", "highest"] as const;
+export const TIME_OUT_KEYS = ["if", "after", "then"] as const;
+export const CONDITION_KEYS = ["after", "set", "if", "only-if", "note"] as const;
+
 /** Makes a variable of every input: hands and world in a good machine. */
 export function readInputs(merged: Merged, build: Build, issues: IssueList): void {
   for (const [id, cursor] of merged.section("inputs", issues)) {
@@ -26,12 +32,12 @@ export function declareWorld(merged: Merged, build: Build, issues: IssueList): v
 export function readWorld(merged: Merged, build: Build, formulas: Formulas, issues: IssueList): readonly WorldRule[] {
   const rules: WorldRule[] = [];
   for (const [id, cursor] of merged.section("world", issues)) {
-    cursor.onlyKeys(["is", "takes", "start", "keeps", "if", "only-if", "note"]);
+    cursor.onlyKeys(WORLD_KEYS);
     const variable = build.variableIndex.get(id);
     const isCursor = cursor.need("is", "is: a formula");
     const is = isCursor === undefined ? undefined : formulas.at(isCursor);
-    const takes = cursor.need("takes", "takes: seconds or minutes")?.choice(["seconds", "minutes"]);
-    const keeps = cursor.field("keeps")?.choice(["lowest", "highest"]);
+    const takes = cursor.need("takes", "takes: seconds or minutes")?.choice(WORLD_TAKES);
+    const keeps = cursor.field("keeps")?.choice(WORLD_KEEPS);
     const start = formulas.at(cursor.field("start"));
     if (variable === undefined || is === undefined || takes === undefined) continue;
     const initial = start === undefined ? 0 : start(atRest(build));
@@ -58,7 +64,18 @@ export function atRest(build: Build): Moment {
   };
 }
 
-const STEP_KEYS = ["drives", "guards", "needs", "enters-if", "time-outs", "watts", "run-by", "if", "only-if", "note"];
+export const STEP_KEYS = [
+  "drives",
+  "guards",
+  "needs",
+  "enters-if",
+  "time-outs",
+  "watts",
+  "run-by",
+  "if",
+  "only-if",
+  "note",
+] as const;
 
 /** The steps of the programme, in the order of the family. */
 export function readSteps(merged: Merged, build: Build, formulas: Formulas, issues: IssueList): readonly Step[] {
@@ -124,7 +141,7 @@ function says(
 
 function readTimeOuts(cursor: Cursor | undefined, formulas: Formulas): Step["timeOuts"] {
   const found = (cursor?.entries() ?? []).flatMap(([id, at]) => {
-    at.onlyKeys(["if", "after", "then"]);
+    at.onlyKeys(TIME_OUT_KEYS);
     const condition = formulas.at(at.need("if", "if: a condition"));
     const afterSeconds = at.need("after", "after: a time")?.amount({ unit: "s" })?.nominal;
     const then = (at.need("then", "then: [stop, say ...]")?.items() ?? []).flatMap((item) => outcome(item) ?? []);
@@ -160,7 +177,7 @@ export function readConditions(
 ): readonly Condition[] {
   const stepIds = steps.map(({ id }) => id);
   return merged.section("conditions", issues).flatMap(([id, cursor]) => {
-    cursor.onlyKeys(["after", "set", "if", "only-if", "note"]);
+    cursor.onlyKeys(CONDITION_KEYS);
     const afterCursor = cursor.field("after");
     const after = afterCursor?.word("a step");
     if (stepIds.includes(id)) cursor.refuse("sheet.name.twice", "a name that no step has", undefined, `"${id}"`);

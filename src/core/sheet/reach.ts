@@ -4,7 +4,7 @@ import type { Draft } from "./draft.ts";
 import type { Access, Assembly } from "./machine.ts";
 import type { Merged } from "./merge.ts";
 
-const ACCESS_KEYS = [
+export const ACCESS_KEYS = [
   "says",
   "min",
   "position",
@@ -17,8 +17,10 @@ const ACCESS_KEYS = [
   "if",
   "only-if",
   "note",
-];
-const ASSEMBLY_KEYS = ["says", "access", "min", "part", "odds", "coding", "if", "only-if", "note"];
+] as const;
+export const MAY_RUN = ["yes", "with the cover on only", "no"] as const;
+export const CODING = ["yes", "maybe", "no"] as const;
+export const ASSEMBLY_KEYS = ["says", "access", "min", "part", "odds", "coding", "if", "only-if", "note"] as const;
 
 /** Access groups: what must be opened, in what position, and what is put back. Groups that wait for one another are refused. */
 export function readAccess(merged: Merged, issues: IssueList): readonly Access[] {
@@ -54,7 +56,7 @@ function readGroup(id: string, cursor: Cursor, ids: readonly string[]): Access {
     closeMinutes,
     position: cursor.field("position")?.word() ?? "stands",
     needs: cursor.field("needs")?.words() ?? [],
-    mayRun: cursor.field("may-run")?.choice(["yes", "with the cover on only", "no"]) ?? "no",
+    mayRun: cursor.field("may-run")?.choice(MAY_RUN) ?? "no",
     tools: cursor.field("tools")?.words() ?? [],
     putsBack: cursor.field("puts-back")?.words() ?? [],
     cautions: cursor.field("cautions")?.words() ?? [],
@@ -80,7 +82,7 @@ export function readAssemblies(merged: Merged, issues: IssueList): readonly Asse
       .need("part", "part: its price as a share of a comparable new machine")
       ?.amount({ unit: "1" });
     const odds = cursor.need("odds", "odds: cured/back within 12 months")?.chancePair();
-    const coding = cursor.field("coding")?.choice(["yes", "maybe", "no"]) ?? "no";
+    const coding = cursor.field("coding")?.choice(CODING) ?? "no";
     const access = cursor.field("access")?.word();
     if (says === undefined || minutes === undefined || partShare === undefined || odds === undefined) return [];
     const where = access === undefined ? {} : { access };

@@ -1,14 +1,18 @@
 import type { Checked } from "../issue/index.ts";
 import { type Cursor, didYouMean, readWith } from "../part/index.ts";
 import { branchFrom } from "./branch.ts";
-import type { Library } from "./house.ts";
+import type { House, Library } from "./house.ts";
 import { layerOf, SECTIONS } from "./sections.ts";
 import type { Piece, Sheet, Slot, Variant } from "./sheet.ts";
 import { parseSlotTest, type SlotNames, type SlotTest, slotsIn } from "./slot-test.ts";
 
-const OWN_KEYS = ["format", "sheet", "weight", "supply", "slots", "pieces", "branch", "note"] as const;
-const VARIANT_KEYS = ["look", "share", "only-if", "use"] as const;
-const SLOT_KEYS = ["ask", "only-if", "edge", "variants", "min"];
+export const SHEET_FORMAT = "faultwright-sheet/1";
+export const OWN_KEYS = ["format", "sheet", "weight", "supply", "slots", "pieces", "branch", "note"] as const;
+export const VARIANT_KEYS = ["look", "share", "only-if", "use"] as const;
+export const PIECE_KEYS = ["if", "only-if"] as const;
+export const SUPPLY_KEYS = ["house", "class"] as const;
+export const PROTECTION_CLASSES = ["I", "II"] as const;
+export const SLOT_KEYS = ["ask", "only-if", "edge", "variants", "min"] as const;
 /** More combinations than this are a mistake, or an attack. */
 export const MOST_COMBINATIONS = 20_000;
 const DEFAULT_WEIGHT_JOBS = 20;
@@ -22,7 +26,7 @@ const DEFAULT_WEIGHT_JOBS = 20;
 export function readSheet(text: string, file: string | undefined, library: Library): Checked<Sheet> {
   return readWith(text, file, (root) => {
     root.onlyKeys([...OWN_KEYS, ...SECTIONS]);
-    root.need("format")?.choice(["faultwright-sheet/1"]);
+    root.need("format")?.choice([SHEET_FORMAT]);
     const branch = root.field("branch");
     if (branch !== undefined) {
       const supply = root.field("supply") === undefined ? undefined : readSupply(root, library);
@@ -33,7 +37,10 @@ export function readSheet(text: string, file: string | undefined, library: Libra
     const names = slotNames(root);
     const pieces = readPieces(root, names);
     const slots = readSlots(root, names, pieces);
-    checkConditions(root, names);
+    const layers = layersOf(root);
+    checkConditions(layers, names);
+    const house = supply === undefined ? undefined : library.houses.get(supply.house);
+    if (house !== undefined) refuseHouseNames(layers, house);
     const base = layerOf(root, OWN_KEYS);
     if (title === undefined || supply === undefined || base === undefined) return undefined;
     const place = file === undefined ? {} : { file };
@@ -54,10 +61,10 @@ function readWeight(root: Cursor): number {
 function readSupply(root: Cursor, library: Library): Sheet["supply"] | undefined {
   const cursor = root.need("supply", "supply: {house: single 230, class: I}");
   if (cursor === undefined) return undefined;
-  cursor.onlyKeys(["house", "class"]);
+  cursor.onlyKeys(SUPPLY_KEYS);
   const houseCursor = cursor.need("house");
   const house = houseCursor?.word();
-  const protection = cursor.need("class")?.choice(["I", "II"]);
+  const protection = cursor.need("class")?.choice(PROTECTION_CLASSES);
   if (house === undefined || protection === undefined) return undefined;
   if (!library.houses.has(house)) {
     houseCursor?.refuse(
@@ -94,9 +101,9 @@ function readTest(cursor: Cursor | undefined, names: SlotNames): { readonly test
 function readPieces(root: Cursor, names: SlotNames): ReadonlyMap<string, Piece> {
   const pieces = new Map<string, Piece>();
   for (const [id, cursor] of root.field("pieces")?.entries() ?? []) {
-    cursor.onlyKeys(["if", "only-if", ...SECTIONS]);
+    cursor.onlyKeys([...PIECE_KEYS, ...SECTIONS]);
     const { test } = readTest(cursor.field("if") ?? cursor.field("only-if"), names);
-    const layer = layerOf(cursor, ["if", "only-if"]);
+    const layer = layerOf(cursor, PIECE_KEYS);
     if (layer !== undefined) pieces.set(id, { layer, ...(test === undefined ? {} : { if: test }) });
   }
   return pieces;
@@ -186,13 +193,26 @@ function refuseCycles(root: Cursor, slots: ReadonlyMap<string, Slot>): void {
   }
 }
 
+/** The family itself, its pieces, and the variants of its slots. */
+function layersOf(root: Cursor): readonly Cursor[] {
+  const pieces =
+    root
+      .field("pieces")
+      ?.entries()
+      .map(([, piece]) => piece) ?? [];
+  const slots = root.field("slots")?.entries() ?? [];
+  const variants = slots.flatMap(
+    ([, slot]) =>
+      slot
+        .field("variants")
+        ?.entries()
+        .map(([, variant]) => variant) ?? [],
+  );
+  return [root, ...pieces, ...variants];
+}
+
 /** Every `if` of an entry is a condition on slots; wrong ones are found here, once, in every layer. */
-function checkConditions(root: Cursor, names: SlotNames): void {
-  const layers = [root];
-  for (const [, piece] of root.field("pieces")?.entries() ?? []) layers.push(piece);
-  for (const [, slot] of root.field("slots")?.entries() ?? []) {
-    for (const [, variant] of slot.field("variants")?.entries() ?? []) layers.push(variant);
-  }
+function checkConditions(layers: readonly Cursor[], names: SlotNames): void {
   for (const layer of layers) {
     for (const section of SECTIONS) {
       const cursor = layer.field(section);
@@ -200,6 +220,21 @@ function checkConditions(root: Cursor, names: SlotNames): void {
       for (const [, entry] of cursor.entries()) {
         if (entry.isMap) readTest(entry.field("only-if") ?? entry.field("if"), names);
       }
+    }
+  }
+}
+
+/** A sheet may say more of a part of the house (where its cord sits), but a part of its own needs its own name. */
+function refuseHouseNames(layers: readonly Cursor[], house: House): void {
+  for (const layer of layers) {
+    for (const [id, part] of layer.field("parts")?.entries() ?? []) {
+      if (!house.partNames.has(id) || part.field("kind") === undefined) continue;
+      part.refuse(
+        "sheet.name.house",
+        "a name that the house supply does not use",
+        "Call the part something else.",
+        `"${id}"`,
+      );
     }
   }
 }

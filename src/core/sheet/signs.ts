@@ -4,7 +4,7 @@ import type { Formulas } from "./formulas.ts";
 import type { SignRule, SignTest, WitnessOdds } from "./machine.ts";
 import type { Merged } from "./merge.ts";
 
-const SIGN_KEYS = [
+export const SIGN_KEYS = [
   "ask",
   "in",
   "at",
@@ -21,8 +21,8 @@ const SIGN_KEYS = [
   "if",
   "only-if",
   "note",
-];
-const MOMENTS: readonly (Haste | "end")[] = ["now", "seconds", "minutes", "end"];
+] as const;
+export const MOMENTS = ["now", "seconds", "minutes", "end"] as const satisfies readonly (Haste | "end")[];
 /** Odds of a witness where a sign gives none, from memory: a customer's telling, a sound on the telephone, one's own eyes. */
 const DEFAULT_ODDS = {
   told: { hit: 0.8, falseAlarm: 0.1 },
