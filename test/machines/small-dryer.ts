@@ -27,8 +27,9 @@ export function smallDryer(): SmallDryer {
   const motorOut = b.variable("motor-out", "output");
   const heatOut = b.variable("heat-out", "output");
 
-  const mains = b.element("mains.source", "V~", "L0", "N", 230);
-  b.element("mains.ohms", "R", "L0", "L", 0.4);
+  b.element("mains.source", "V~", "L0", "N0", 230);
+  const line = b.element("mains.line", "R", "L0", "L", 0.3);
+  const neutral = b.element("mains.neutral", "R", "N0", "N", 0.1);
   b.element("supply.source", "V=", "v12i", "com", 12);
   b.element("supply.out", "R", "v12i", "v12", 0.5);
 
@@ -80,6 +81,6 @@ export function smallDryer(): SmallDryer {
     Number(m.state(rotor) === 1 && m.variable(exhaust) < 75);
   b.step("heat", { needs: [doorShut], drives: [{ output: motorOut }, { output: heatOut, guard }] });
   b.condition("open-door", [{ variable: door, to: 0 }], "heat");
-  const machine = b.build({ plugElements: [{ line: mains + 1, neutral: -1, earth: -1 }] });
+  const machine = b.build({ plugElements: [{ line, neutral, earth: -1 }] });
   return { machine, heater, motor, contact, relay, cutOut, oneShot, exhaust, airway, door };
 }

@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { shippedMachine } from "../../../test/machines/shipped.ts";
 import { compile } from "../circuit/index.ts";
@@ -212,4 +213,21 @@ test("remembered conditions and kept solutions give the very runs that asking an
       }
     }
   }
+});
+
+test("any two faults at once run to an end, the same whichever is named first, on 150 seeded pairs", () => {
+  const runner = openRunner(withRunContact);
+  const severities = modesOf(withRunContact).flatMap((mode) => mode.severities);
+  const any = fc.integer({ min: 0, max: severities.length - 1 }).map((index) => severities[index].effects);
+  fc.assert(
+    fc.property(any, any, (one, other) => {
+      const forth = runner.run([...one, ...other]);
+      const back = runner.run([...other, ...one]);
+      expect(back).toEqual(forth);
+      for (const { members } of forth.pictures.values()) {
+        expect(Math.abs(members.reduce((sum, { weight }) => sum + weight, 0) - 1)).toBeLessThan(1e-12);
+      }
+    }),
+    { seed: 7, numRuns: 150 },
+  );
 });

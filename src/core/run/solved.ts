@@ -34,27 +34,33 @@ export class Solved {
     };
   }
 
-  /** Volts, amperes and watts of each line core at the plug, against its neutral (watts: V · I of the line, in phase). */
+  /**
+   * Volts, amperes and watts of each line core at the plug, against its neutral; where there is none, against the first
+   * line, and the first against the last.
+   */
   atPlug(): AtPlug[] {
     const { machine } = this.#live.network;
-    return machine.plugElements
-      .filter(({ line }) => line >= 0)
-      .map(({ line, neutral }) => {
-        const from = machine.elements[line];
-        const back = machine.elements[neutral < 0 ? line : neutral];
-        const volts = this.ac.volts(from.a, neutral < 0 ? from.b : back.a);
-        const current = this.ac.amps(line);
-        return {
-          volts: Math.hypot(volts.re, volts.im),
-          amps: Math.hypot(current.re, current.im),
-          watts: Math.abs(volts.re * current.re + volts.im * current.im),
-        };
-      });
+    const cores = machine.plugElements.filter(({ line }) => line >= 0);
+    return cores.map(({ line, neutral }, index) => {
+      const { a } = machine.elements[line];
+      const first = machine.elements[cores[0].line].a;
+      const last = machine.elements[cores[cores.length - 1].line].a;
+      const back = neutral >= 0 ? machine.elements[neutral].a : index === 0 ? last : first;
+      const volts = this.ac.volts(a, back);
+      const { re, im } = this.ac.amps(line);
+      // Against itself the first line gives nothing: the others hold all the watts.
+      const counted = neutral >= 0 || index > 0;
+      return {
+        volts: Math.hypot(volts.re, volts.im),
+        amps: Math.hypot(re, im),
+        watts: counted ? volts.re * re + volts.im * im : 0,
+      };
+    });
   }
 
   /** Watts at the plug, all line cores together. */
   plugWatts(): number {
-    return this.atPlug().reduce((sum, core) => sum + core.watts, 0);
+    return Math.abs(this.atPlug().reduce((sum, core) => sum + core.watts, 0));
   }
 
   /** What a leakage clamp round line and neutral shows, amperes: their vector sum over all cores but earth. */
