@@ -2,6 +2,7 @@ import { priceOf, type Shop } from "../remedy/index.ts";
 import type { OutcomeTable } from "../suspect/index.ts";
 import type { Target } from "./base-policy.ts";
 import type { Board } from "./ground.ts";
+import { minutesFor } from "./offer.ts";
 import type { Surveyed } from "./survey.ts";
 
 /** A question that says less than this share of what there is to know about one suspect does not test it. */
@@ -67,7 +68,8 @@ export class Checks {
     const access = one.groups.reduce((sum, g) => sum + (open[g] === 1 ? 0 : (ground.groups[g]?.cost ?? 0)), 0);
     const place = placeOfOffer(one.offer.id);
     for (const [q, table] of one.tables.entries()) {
-      const asked = Math.max(0, one.fixed - access) + priceOf(one.offer.questions[q]?.minutes ?? 0, this.#shop);
+      const asked =
+        Math.max(0, one.fixed - access) + priceOf(minutesFor(one.offer.questions.slice(q, q + 1)), this.#shop);
       const told = this.#told(table);
       for (let t = 0; t < told.length; t++) {
         const share = told[t] as number;

@@ -3,7 +3,7 @@ import type { OutcomeTable } from "../suspect/index.ts";
 import type { BasePolicy } from "./base-policy.ts";
 import { type Checks, placeOfOffer } from "./checks.ts";
 import type { Board } from "./ground.ts";
-import type { Offer, OfferQuestion } from "./offer.ts";
+import { minutesFor, type Offer, type OfferQuestion } from "./offer.ts";
 import type { SetUp } from "./set-up.ts";
 import type { Surveyed } from "./survey.ts";
 
@@ -94,7 +94,7 @@ export class Lookahead {
       .map((table, index) => ({
         index,
         left: tells(table, weights) > TELLS_NOTHING ? this.#leftOf(table, open) : Number.POSITIVE_INFINITY,
-        price: priceOf(offer.questions[index]?.minutes ?? 0, this.#shop),
+        price: this.#priceOf(offer, [index]),
       }))
       .filter((single) => single.left < Number.POSITIVE_INFINITY)
       .sort((a, b) => a.left + a.price - b.left - b.price || a.index - b.index);
@@ -120,17 +120,17 @@ export class Lookahead {
     const taken: number[] = [];
     let cells: readonly Cell[] = [wholeOf(this.#board)];
     let best: Valued = glance;
-    let minutes = 0;
     let idle = 0;
     while (rest.length > 0 && taken.length < MOST_READINGS && idle < 2) {
-      const pick = this.#pick(rest, cells, surveyed);
-      rest.splice(rest.indexOf(pick.index), 1);
-      taken.push(pick.index);
-      minutes += offer.questions[pick.index]?.minutes ?? 0;
-      cells = split(cells, surveyed.tables[pick.index] as OutcomeTable);
-      const total = fixed + priceOf(minutes, this.#shop) + this.#left(cells, open);
+      const pick = this.#pick(rest, taken, cells, surveyed);
+      const before = this.#priceOf(offer, taken);
+      rest.splice(rest.indexOf(pick), 1);
+      taken.push(pick);
+      cells = split(cells, surveyed.tables[pick] as OutcomeTable);
+      const price = this.#priceOf(offer, taken);
+      const total = fixed + price + this.#left(cells, open);
       // One reading more must pay for itself and for being one more to hold in mind.
-      const clutter = taken.length === 1 ? 0 : CLUTTER * priceOf(offer.questions[pick.index]?.minutes ?? 0, this.#shop);
+      const clutter = CLUTTER * (price - before);
       idle = total < best.expectedCost - clutter - 1e-9 || taken.length === 1 ? 0 : idle + 1;
       if (idle === 0) best = this.#valued(surveyed, [...taken], cells, this.#left(cells, open), glance.without);
     }
@@ -138,25 +138,29 @@ export class Lookahead {
   }
 
   /** The question that leaves the least to pay after those already taken. */
-  #pick(rest: readonly number[], cells: readonly Cell[], surveyed: Surveyed): { readonly index: number } {
+  #pick(rest: readonly number[], taken: readonly number[], cells: readonly Cell[], surveyed: Surveyed): number {
     let pick = rest[0] as number;
     let least = Number.POSITIVE_INFINITY;
     for (const index of rest) {
       const table = surveyed.tables[index] as OutcomeTable;
-      let total = priceOf(surveyed.offer.questions[index]?.minutes ?? 0, this.#shop);
+      let total = this.#priceOf(surveyed.offer, [...taken, index]);
       for (const cell of cells) total += this.#leftOf(table, surveyed.open, cell.weights);
       if (total < least - 1e-9) {
         pick = index;
         least = total;
       }
     }
-    return { index: pick };
+    return pick;
+  }
+
+  #priceOf(offer: Offer, taken: readonly number[]): number {
+    return priceOf(minutesFor(taken.map((index) => offer.questions[index] as OfferQuestion)), this.#shop);
   }
 
   #valued(surveyed: Surveyed, taken: readonly number[], cells: readonly Cell[], left: number, without: number): Valued {
     const { offer, setUp, fixed, open } = surveyed;
     const questions = taken.map((index) => offer.questions[index] as OfferQuestion);
-    const minutes = questions.reduce((sum, question) => sum + question.minutes, 0);
+    const minutes = minutesFor(questions);
     const cost = fixed + priceOf(minutes, this.#shop);
     return {
       offer,

@@ -1,4 +1,4 @@
-import type { SignRule } from "../sheet/index.ts";
+import type { SignRule, SignTest } from "../sheet/index.ts";
 import { NEEDS_NOTHING, type Offer, type OfferQuestion } from "./offer.ts";
 import type { Scene } from "./scene.ts";
 
@@ -38,8 +38,25 @@ export function watchQuestions(scene: Scene): OfferQuestion[] {
     .map((sign) => ({
       says: sign.ask,
       observation: { kind: "sign" as const, sign: sign.id, answer: sign.answers[0] ?? "", witness: "seen" as const },
-      minutes: sign.minutes ?? scene.shop.minutes.look,
+      minutes: scene.shop.minutes.look,
+      waits: waitFor(sign),
     }));
+}
+
+/** Minutes into the run at which a sign shows, where the sheet does not say (from memory). */
+const WAITS = { now: 0, seconds: 0.5, minutes: 8, end: 15 } as const;
+
+function waitFor(sign: SignRule): number {
+  if (sign.minutes !== undefined) return sign.minutes;
+  if (sign.rule.kind === "test") return waitOf(sign.rule.test);
+  if (sign.rule.kind === "levels") return Math.max(0, ...sign.rule.tests.map(waitOf));
+  return WAITS.seconds;
+}
+
+function waitOf(test: SignTest): number {
+  if ("at" in test) return WAITS[test.at];
+  if ("not" in test) return waitOf(test.not);
+  return Math.max(0, ...("all" in test ? test.all : test.any).map(waitOf));
 }
 
 /** See it fail: covers on, let it run, and watch. */

@@ -28,6 +28,8 @@ export interface OfferQuestion {
   readonly says: string;
   readonly observation: Observation;
   readonly minutes: number;
+  /** Minutes into the run at which it can be answered; waited for in common with the others at this place. */
+  readonly waits?: number;
   readonly probe?: Probe;
   readonly meter?: Meter;
   readonly from?: string;
@@ -36,3 +38,14 @@ export interface OfferQuestion {
 
 /** A step that needs nothing: a question to the customer. */
 export const NEEDS_NOTHING: Needs = { energy: "any", access: [], pulled: [] };
+
+/** Minutes for these questions: each its own, and the longest wait once. */
+export function minutesFor(questions: readonly OfferQuestion[]): number {
+  let wait = 0;
+  let minutes = 0;
+  for (const question of questions) {
+    minutes += question.minutes;
+    wait = Math.max(wait, question.waits ?? 0);
+  }
+  return minutes + wait;
+}

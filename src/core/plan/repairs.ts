@@ -133,23 +133,24 @@ function valued(board: Board, policy: BasePolicy, state: WorkState, shop: Shop, 
 
 /** Several courses told as one. */
 function together(courses: readonly Course[]): Course {
-  const [first, ...others] = courses;
+  const [first] = courses;
   if (first === undefined) throw new RangeError("together: no course");
-  return others.reduce(
-    (all, course) => ({
-      ...all,
-      id: `${all.id} + ${course.id}`,
-      says: `${all.says}; ${course.says}`,
-      minutes: all.minutes + course.minutes,
-      price: all.price + course.price,
-      fetched: all.fetched || course.fetched,
-      cured: all.cured * course.cured,
-      back: 1 - (1 - all.back) * (1 - course.back),
-      steps: [...all.steps, ...course.steps],
-      assembly: all.assembly || course.assembly,
-      cost: all.cost + course.cost,
-      ...(course.asksWhy === undefined ? {} : { asksWhy: course.asksWhy }),
-    }),
-    first,
-  );
+  if (courses.length === 1) return first;
+  const sum = (of: (course: Course) => number): number => courses.reduce((total, course) => total + of(course), 0);
+  const all = (of: (course: Course) => number): number => courses.reduce((product, course) => product * of(course), 1);
+  const asksWhy = courses.find((course) => course.asksWhy !== undefined)?.asksWhy;
+  return {
+    ...first,
+    id: courses.map((course) => course.id).join(" + "),
+    says: courses.map((course) => course.says).join("; "),
+    minutes: sum((course) => course.minutes),
+    price: sum((course) => course.price),
+    fetched: courses.some((course) => course.fetched),
+    cured: all((course) => course.cured),
+    back: 1 - all((course) => 1 - course.back),
+    steps: courses.flatMap((course) => course.steps),
+    assembly: courses.some((course) => course.assembly),
+    cost: sum((course) => course.cost),
+    ...(asksWhy === undefined ? {} : { asksWhy }),
+  };
 }

@@ -1,7 +1,7 @@
 import { priceOf, type Shop } from "../remedy/index.ts";
 import type { OutcomeTable } from "../suspect/index.ts";
 import type { Board } from "./ground.ts";
-import type { Offer } from "./offer.ts";
+import { minutesFor, type Offer } from "./offer.ts";
 import { accessChain, type SetUp, setUpFor } from "./set-up.ts";
 import type { WorkState } from "./work-state.ts";
 
@@ -48,7 +48,7 @@ export function survey(
     const fixed = priceOf(setUp.minutes + setUp.closeMinutes + offer.minutes, shop);
     // Opening is not lost where something behind the cover would be gone to anyway.
     const opening = groups.reduce((sum, g) => sum + (board.open[g] === 1 ? 0 : (board.ground.groups[g]?.cost ?? 0)), 0);
-    const cheapest = Math.min(...offer.questions.map((question) => question.minutes));
+    const cheapest = Math.min(...offer.questions.map((question) => minutesFor([question])));
     if (fixed - opening + priceOf(cheapest, shop) >= waste) return [];
     const open = Uint8Array.from(board.open);
     for (const g of groups) open[g] = 1;

@@ -1,7 +1,7 @@
 import { matchesName, priceOf, type Shop } from "../remedy/index.ts";
 import type { Machine } from "../sheet/index.ts";
 import type { Board } from "./ground.ts";
-import { NEEDS_NOTHING, type Offer } from "./offer.ts";
+import { minutesFor, NEEDS_NOTHING, type Offer } from "./offer.ts";
 import { lookAt } from "./offer-looks.ts";
 import type { Unanswered } from "./plan.ts";
 import type { Scene, Suspect } from "./scene.ts";
@@ -120,7 +120,7 @@ export function whyLooks(scene: Scene, unanswered: readonly Unanswered[], shop: 
         const offer = offerFor(scene, protector, reason, says);
         const setUp = setUpFor(offer.needs, scene.state, scene.board.groups, shop);
         if (setUp === undefined) return [];
-        const own = offer.questions.reduce((sum, question) => sum + question.minutes, offer.minutes);
+        const own = offer.minutes + minutesFor(offer.questions);
         return [
           {
             offer,
