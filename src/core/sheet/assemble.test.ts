@@ -224,7 +224,7 @@ describe("supply", () => {
   test.each([
     ["single 230", "L", 1, 230, 50],
     ["single 230 with plug fuse", "L", 1, 230, 50],
-  ["split 120/240", "L1", 2, 240, 60],
+    ["split 120/240", "L1", 2, 240, 60],
     ["two lines 400/230", "L1", 2, 400, 50],
     ["three lines 400/230", "L1", 3, 400, 50],
   ])("%s: line %s, %i lines, %i V, %i Hz, with and without earth", (house, line, lines, volts, hertz) => {

@@ -71,6 +71,10 @@ test("two of a kind get numbers", () => {
   );
 });
 
+test("a kind whose name the house uses gets a number: bond-2", () => {
+  expect(branch("switch,bond").parts.map(({ id }) => id)).toContain("bond-2");
+});
+
 test("a branch in a file keeps its title, and its own sections are laid over it", () => {
   const text = `format: faultwright-sheet/1
 sheet: my kettle

@@ -56,11 +56,12 @@ interface Link {
 function drawBranch(branch: Cursor, library: Library, supply: Sheet["supply"], title: string): Sheet | undefined {
   const items = branch.items();
   if (items.length > MOST_PARTS) return branch.refuse("sheet.branch.long", `at most ${MOST_PARTS} parts`);
-  if (!library.houses.has(supply.house)) {
+  const house = library.houses.get(supply.house);
+  if (house === undefined) {
     return branch.refuse("sheet.house.unknown", "a house supply of the library", undefined, `"${supply.house}"`);
   }
   const links: Link[] = [];
-  const count = new Map<string, number>();
+  const count = new Map([...house.partNames].map((name) => [name, 1]));
   let wrong = false;
   for (const item of items) {
     const link = readLink(item, library, count);
@@ -69,7 +70,7 @@ function drawBranch(branch: Cursor, library: Library, supply: Sheet["supply"], t
   }
   if (wrong) return undefined;
   if (links.length === 0) return branch.refuse("sheet.branch.empty", "at least one part between line and neutral");
-  const line = library.houses.get(supply.house)?.atThePlug.lines.length === 1 ? "L" : "L1";
+  const line = house.atThePlug.lines.length === 1 ? "L" : "L1";
   const tree = mapOf({
     inputs: { room: "20" },
     wires: Object.fromEntries([
@@ -79,7 +80,7 @@ function drawBranch(branch: Cursor, library: Library, supply: Sheet["supply"], t
     parts: Object.fromEntries(
       links.flatMap((link, index) => partsOf(link, index, links.length, line, supply.class === "I")),
     ),
-    quantities: { current: `${library.houses.get(supply.house)?.atThePlug.lines[0] ?? "cord.line1"}.amps` },
+    quantities: { current: `${house.atThePlug.lines[0] ?? "cord.line1"}.amps` },
     steps: { "plugged-in": "", on: { drives: Object.fromEntries(outputsOf(links).map((id) => [id, ""])) } },
     signs: SIGNS,
   });

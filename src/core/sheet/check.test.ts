@@ -72,7 +72,30 @@ const rules: readonly (readonly [string, Parameters<typeof lampSheet>[0]])[] = [
   ["sheet.owner.unknown", { parts: "  lost: {kind: lamp, of: board, a: lit, b: N, share: 1}" }],
 ];
 
-test.each(rules)("%s is found, with file and line", (code, more) => {
+/** What assembling refuses, in the same form. */
+const refused: typeof rules = [
+  ["sheet.kind.unknown", { parts: "  odd: {kind: lampp, a: lit, b: N}" }],
+  ["sheet.part.tab", { parts: "  odd: {kind: lamp, a: lit, b: N, tabs: {c: big tab}}" }],
+  ["sheet.part.mode", { parts: "  odd: {kind: lamp, a: lit, b: N, modes: {gone: 10}}" }],
+  ["sheet.plug.pin", { rest: "plugs: {X1: {of: lamp, pins: {1: lit from a b}}}" }],
+  ["sheet.plug.ways", { rest: "plugs: {X1: {of: lamp, ways: 1, pins: {1: lit, 2: N}}}" }],
+  ["sheet.joint.unknown", { rest: "plugs: {X1: {of: lamp, joint: glue, pins: {1: lit}}}" }],
+  ["sheet.same-wire", { rest: "same-wire: [[lit]]" }],
+  ["sheet.input.unknown", { rest: "conditions: {c: {set: {hnad: 0}}}" }],
+  ["sheet.step.unknown", { rest: "conditions: {c: {after: hot}}" }],
+  ["sheet.name.twice", { rest: "world: {hand: {is: 1, takes: seconds}}" }],
+  ["sheet.sign.in", { rest: "signs: {s: {ask: Q, true-when: hand > 0}}" }],
+  ["sheet.sign.rule", { rest: "signs: {s: {ask: Q}}" }],
+  ["sheet.sign.levels", { rest: "signs: {s: {ask: Q, in: plugged-in, levels: {a: hand > 0, b: hand > 1}}}" }],
+  ["sheet.sign.table", { rest: "signs: {s: {ask: Q, table: {lamp: .5}}}" }],
+  ["sheet.sign.answers", { rest: "signs: {s: {ask: Q, when-first: hand > 0, answers: always | plugged-in}}" }],
+  ["sheet.measure.unit", { rest: "causes: {c: {says: x, share: 1, measure: {rise: {good: 1..2, bad: 3..4}}}}" }],
+  ["sheet.cause.sets", { rest: "causes: {c: {says: x, share: 1, sets: {hand: [0, 1], kettle: [0]}}}" }],
+  ["sheet.why-open", { rest: "why-open: {lamp: {itself: 0}}" }],
+  ["sheet.access.minutes", { rest: "access: {a: {min: soon}}" }],
+];
+
+test.each([...rules, ...refused])("%s is found, with file and line", (code, more) => {
   const found = check(lampSheet(more)).filter((issue) => issue.code === code);
   expect(found.length).toBeGreaterThan(0);
   for (const issue of found) {
@@ -122,4 +145,12 @@ test("every issue comes once, in the order of the file", () => {
   expect(new Set(issues.map((issue) => JSON.stringify(issue))).size).toBe(issues.length);
   const lines = issues.map(({ line }) => line ?? 0);
   expect(lines).toEqual([...lines].sort((a, b) => a - b));
+});
+
+test("a time-out may only stop, drain, go on, lock out, or say a word", () => {
+  expect(codes(dryerWith("then: [say cold, go on]", "then: [wait]"))).toContain("sheet.time-out.then");
+});
+
+test("a formula that needs itself is refused", () => {
+  expect(codes(lampSheet({ rest: "quantities: {a: b + 1, b: a + 1}" }))).toContain("formula.unknown-name");
 });

@@ -12,6 +12,8 @@ export interface House {
   readonly volts: number;
   readonly hertz: number;
   readonly layer: Layer;
+  /** Its parts' names: a sheet may add to one of them, but not give its name to another part. */
+  readonly partNames: ReadonlySet<string>;
   /** Laid over it for an appliance of that protection class. */
   readonly classes: ReadonlyMap<string, Layer>;
   /** Elements (`cord.line1`) that carry the appliance's whole current. */
@@ -53,7 +55,13 @@ export function readHouse(text: string, file?: string): Checked<House> {
       ...(neutral === undefined ? {} : { neutral }),
       ...(earth === undefined ? {} : { earth }),
     };
-    return { name, says, volts, hertz, layer, classes, atThePlug };
+    const partNames = new Set(
+      root
+        .field("parts")
+        ?.entries()
+        .map(([id]) => id),
+    );
+    return { name, says, volts, hertz, layer, partNames, classes, atThePlug };
   });
 }
 

@@ -8,5 +8,6 @@ export { type House, type Library, readHouse } from "./house.ts";
 export { readLibrary } from "./library.ts";
 export type * from "./machine.ts";
 export { readSheet } from "./read.ts";
+export { sheetSchema } from "./schema.ts";
 export type { Layer, Piece, Sheet, Slot, Variant } from "./sheet.ts";
 export type { SlotTest } from "./slot-test.ts";

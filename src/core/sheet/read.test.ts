@@ -76,6 +76,13 @@ describe("what is wrong is said with line, found, expected and hint", () => {
       "sheet.slot.cycle",
       undefined,
     ],
+    [
+      "a part with a name of the house",
+      lampSheet({ parts: "  rcd: {kind: lamp, a: lit, b: N, share: 1}" }),
+      "sheet.name.house",
+      "Call the part something else.",
+    ],
+    ["a weight in kilograms", lampSheet({ head: "source: I\nweight: 4 kg" }), "sheet.weight", undefined],
     ["a key twice", lampSheet({ parts: "  lamp: {kind: lamp, a: L, b: N}" }), "tree.key-twice", undefined],
     ["an alias", lampSheet({ rest: "note: &a x\ncodes: {b: *a}" }), "tree.alias", undefined],
   ])("%s", (_, text, code, hint) => {
