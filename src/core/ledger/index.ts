@@ -3,3 +3,4 @@ export { foldJob, type JobState, knownAnswers, knownDifferences, type Noted } fr
 export type * from "./job.ts";
 export { type MachineNames, namesOf } from "./machine-names.ts";
 export { readJob } from "./read-job.ts";
+export { schemaOf, type WrittenForm } from "./schema-of.ts";

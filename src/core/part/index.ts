@@ -6,9 +6,30 @@ export type * from "./expression.ts";
 export type * from "./formula.ts";
 export { instantiate, type RatingText } from "./instantiate.ts";
 export type * from "./kind.ts";
+export { kindSchema } from "./kind-schema.ts";
 export { didYouMean, nearest } from "./nearest.ts";
 export { parseExpression } from "./parse.ts";
 export type { Place } from "./place.ts";
 export { readKind } from "./read-kind.ts";
+export {
+  AMOUNT,
+  CHANCE,
+  choice,
+  closed,
+  FORMULA,
+  FORMULAS,
+  listOf,
+  mapOf,
+  NOTE,
+  numberFrom,
+  PAIR,
+  type Schema,
+  SOURCE,
+  says,
+  TEXT,
+  TEXT_OR_NOTHING,
+  WORDS,
+  YES_NO,
+} from "./schema.ts";
 export { readSource } from "./source.ts";
 export { readTree, type Tree, type TreeEntry, type TreeList, type TreeMap, type TreeText } from "./tree.ts";

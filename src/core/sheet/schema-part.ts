@@ -35,38 +35,48 @@ const OWN: Readonly<Record<(typeof PART_KEYS)[number], Schema>> = {
 
 /**
  * One part's line. With a library, a line that names its kind is held to that kind's ratings and pins; a line that only
- * adds to a part of another layer names no kind and stays open.
+ * adds to a part of another layer names no kind, and may say what a part of any kind may.
  */
 export function partSchema(library?: Library): Schema {
   const kinds = library === undefined ? [] : [...library.kinds.values()];
-  const own = { ...OWN, ...(kinds.length === 0 ? {} : { kind: { enum: kinds.map(({ id }) => id) } }) };
+  const line = { type: "object", properties: OWN, additionalProperties: TEXT_OR_NOTHING };
+  if (kinds.length === 0) return line;
   const held = kinds.map((kind) => ({
     if: { properties: { kind: { const: kind.id } }, required: ["kind"] },
     // biome-ignore lint/suspicious/noThenProperty: a keyword of JSON Schema; a schema is never awaited
-    then: lineOf(kind),
+    then: lineOf([kind]),
   }));
+  const unnamed = {
+    if: { not: { required: ["kind"] } },
+    // biome-ignore lint/suspicious/noThenProperty: a keyword of JSON Schema; a schema is never awaited
+    then: lineOf(kinds),
+  };
   return {
-    type: "object",
-    properties: own,
-    additionalProperties: TEXT_OR_NOTHING,
-    ...(held.length === 0 ? {} : { allOf: held }),
+    ...line,
+    properties: { ...OWN, kind: says("the kind of the part", { enum: kinds.map(({ id }) => id) }) },
+    allOf: [...held, unnamed],
   };
 }
 
-function lineOf(kind: Kind): Schema {
+function lineOf(kinds: readonly Kind[]): Schema {
   const properties: Record<string, Schema> = Object.fromEntries(PART_KEYS.map((key) => [key, {}]));
   const patternProperties: Record<string, Schema> = {};
   const add = (name: string, schema: Schema): void => {
+    // One name means different things to different kinds; then it says no more than that it is known.
+    const one = kinds.length === 1 ? schema : {};
     // <p>1 stands for 11, 21, 31 ...
-    if (!name.includes("<")) properties[name] = schema;
-    else patternProperties[`^${name.split(/<\w+>/).map(escaped).join("\\d+")}$`] = schema;
+    if (!name.includes("<")) properties[name] = one;
+    else patternProperties[`^${name.split(/<\w+>/).map(escaped).join("\\d+")}$`] = one;
   };
-  const pins = kind.tree.entries.get("pins")?.value;
-  for (const pin of pins?.is === "map" ? pins.entries.keys() : [])
-    add(pin, says("pin: the wire that ends there", TEXT));
-  for (const [rating, asked] of kind.asks) add(rating, ratingSchema(asked));
+  for (const kind of kinds) {
+    const pins = kind.tree.entries.get("pins")?.value;
+    for (const pin of pins?.is === "map" ? pins.entries.keys() : []) add(pin, PIN);
+    for (const [rating, asked] of kind.asks) add(rating, ratingSchema(asked));
+  }
   return { properties, patternProperties, additionalProperties: false };
 }
+
+const PIN = says("pin: the wire that ends there", TEXT);
 
 function ratingSchema(asked: RatingAsked): Schema {
   switch (asked.is) {
