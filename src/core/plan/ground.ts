@@ -96,10 +96,10 @@ export function layOut(the: PlanCase, live: Live, state: WorkState, shop: Shop, 
     const main = hypothesis.modes.reduce((a, b) =>
       (weightOfMode.get(b.id) ?? 0) > (weightOfMode.get(a.id) ?? 0) ? b : a,
     );
-    targetOf[i] = targets.of(main, machine, hypothesis.failsOn);
     for (const mode of hypothesis.modes) {
-      cure[i] =
-        (cure[i] as number) + cureOf(courses(hypothesis, mode), lossOf(mode, machine, stop, shop), tryCost).cost;
+      const best = cureOf(courses(hypothesis, mode), lossOf(mode, machine, stop, shop), tryCost);
+      cure[i] = (cure[i] as number) + best.cost;
+      if (mode === main) targetOf[i] = targets.of(mode, machine, hypothesis.failsOn, best.courses[0]?.id ?? "");
     }
     cure[i] = Math.min(cure[i] as number, stop + priceOf(shop.minutes.check, shop));
   });
@@ -199,11 +199,12 @@ class TargetList {
     }));
   }
 
-  of(mode: Mode, machine: Machine, failsOn: number): number {
-    // What comes and goes has to be tried again and again: another target, dearer to test.
+  of(mode: Mode, machine: Machine, failsOn: number, course: string): number {
+    // What comes and goes has to be tried again and again: another target, dearer to test. So is what is mended in
+    // another way: knowing the part is not yet knowing what to do to it.
     const fitful = failsOn < 1;
     const place = placeOf(mode, machine);
-    return this.#at(fitful ? `${place.id} now and then` : place.id, () => ({
+    return this.#at(`${place.id} ${course}${fitful ? " now and then" : ""}`, () => ({
       id: place.id,
       says: place.says,
       check: priceOf(place.minutes(this.#shop) * (fitful ? 2 : 1), this.#shop),

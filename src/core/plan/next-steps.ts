@@ -26,8 +26,13 @@ const HYPOTHESES = 240;
 const MASS = 0.995;
 /** Places whose batches are worked out; all others are told by their best single question. */
 const BATCHES = 6;
-/** Share of a step's cost that may be missing: the base policy tests as if it could not err, and real steps can. */
+/**
+ * Share of its cost that the best step may fail to earn when no step earns all of it: the base policy tests as if it
+ * could not err, and real steps can.
+ */
 const FORGIVEN = 0.25;
+/** What a question must earn beyond its cost, in its costs: people tire of being asked (from memory, no source). */
+const PATIENCE = 1.5;
 /** Steps that are told in full. */
 const MOST_STEPS = 12;
 
@@ -151,11 +156,15 @@ class StepMaker {
       .sort((a, b) => a.hope - b.hope || (a.offer.id < b.offer.id ? -1 : 1))
       .slice(0, BATCHES);
     const valued = glances.map((glance) => (hopeful.includes(glance) ? this.#lookahead.batch(glance) : glance));
-    return valued
-      .filter((one) => one.expectedCost < Math.min(this.#blind, one.without + FORGIVEN * one.cost))
-      .sort((a, b) => a.expectedCost - b.expectedCost || (a.offer.id < b.offer.id ? -1 : 1))
-      .slice(0, MOST_STEPS)
-      .map((one) => this.#informing(one));
+    const ranked = valued
+      .filter((one) => one.expectedCost < this.#blind)
+      .sort((a, b) => a.expectedCost - b.expectedCost || (a.offer.id < b.offer.id ? -1 : 1));
+    const paying = ranked.filter((one) => one.without - one.expectedCost > demanded(one));
+    const told =
+      paying.length > 0
+        ? paying
+        : ranked.filter((one) => one.without - one.expectedCost > -FORGIVEN * one.cost).slice(0, 1);
+    return told.slice(0, MOST_STEPS).map((one) => this.#informing(one));
   }
 
   #informing(valued: Valued): PlanStep {
@@ -324,6 +333,11 @@ class StepMaker {
     const soFar = shop.callOut + priceOf(state.minutes, shop) + state.spent;
     return soFar + cost > options.authority ? { overAuthority: true } : {};
   }
+}
+
+/** Money that a step must earn beyond its own cost to be named. */
+function demanded(valued: Valued): number {
+  return valued.offer.do === "ask" || valued.offer.do === "slot" ? PATIENCE * valued.cost : 0;
 }
 
 /** Questions as the hands meet them: the order of the place, not of their worth. */
