@@ -35,6 +35,8 @@ interface Kept<P extends Power> {
   readonly power: P;
   readonly states: Uint8Array;
   fault: number;
+  /** Elements that the fault changes. */
+  changed: readonly number[];
   lastUsed: number;
   /** What conditions gave that looked at nothing but this solution, hands and knobs; NaN where that is not known. */
   readonly known: Float64Array;
@@ -65,7 +67,7 @@ export class Live<P extends Power = Power> implements Moment {
   /** Variables that move while a machine runs: the world and the outputs. Hands and knobs stand still. */
   readonly #isMoving: Uint8Array;
   readonly #conditions: ReadonlyMap<Evaluate, number>;
-  #changed: number[] = [];
+  #changed: readonly number[] = [];
   #fault = 0;
   #uses = 0;
   #hands = 0;
@@ -97,6 +99,7 @@ export class Live<P extends Power = Power> implements Moment {
       power,
       states: new Uint8Array(sets),
       fault: -1,
+      changed: [],
       lastUsed: 0,
       known: new Float64Array(this.#conditions.size),
       hands: 0,
@@ -209,23 +212,24 @@ export class Live<P extends Power = Power> implements Moment {
     this.#dc = kept.power.dc;
   }
 
-  /** Enters the element values that these states and this fault give. */
+  /** Enters the element values that these states and this fault give, where they are not there already. */
   #fill(kept: Kept<P>): void {
-    const { states } = this;
-    if (kept.fault === this.#fault) {
-      for (const set of this.#electric) {
-        if (kept.states[set] === states[set]) continue;
-        for (const element of this.network.elementsOf[set]) this.#enter(kept.power, element, states[set]);
-      }
+    const { elements } = this.network.machine;
+    if (kept.fault < 0) {
+      for (let element = 0; element < elements.length; element++) this.#enter(kept.power, element);
     } else {
-      const { elements } = this.network.machine;
-      for (let element = 0; element < elements.length; element++) {
-        const { set } = elements[element];
-        this.#enter(kept.power, element, set < 0 ? 0 : states[set]);
+      for (const set of this.#electric) {
+        if (kept.states[set] === this.states[set]) continue;
+        for (const element of this.network.elementsOf[set]) this.#enter(kept.power, element);
+      }
+      if (kept.fault !== this.#fault) {
+        for (const element of kept.changed) this.#enter(kept.power, element);
+        for (const element of this.#changed) this.#enter(kept.power, element);
       }
     }
-    kept.states.set(states);
+    kept.states.set(this.states);
     kept.fault = this.#fault;
+    kept.changed = this.#changed;
     kept.known.fill(Number.NaN);
     kept.hands = this.#hands;
   }
@@ -241,9 +245,10 @@ export class Live<P extends Power = Power> implements Moment {
     }
   }
 
-  #enter({ ac, dc }: Power, element: number, state: number): void {
+  #enter({ ac, dc }: Power, element: number): void {
     const rows = this.#rows;
-    const row = this.network.firstRow[element] + state;
+    const { set } = this.network.machine.elements[element];
+    const row = this.network.firstRow[element] + (set < 0 ? 0 : this.states[set]);
     const source = this.network.source[element];
     if (source < 0) {
       ac.re[element] = rows.re[row];
