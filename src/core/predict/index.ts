@@ -3,4 +3,12 @@ export { type Atom, atomsOf, effectsOf, type Fault, FaultMap } from "./atom.ts";
 export type * from "./prediction.ts";
 export { Predictor } from "./predictor.ts";
 export { probeOf, stateName } from "./probe.ts";
+export {
+  type AmbiguityGroup,
+  probeTests,
+  type Regime,
+  type Test,
+  type Testability,
+  testability,
+} from "./testability.ts";
 export { type ProbeClass, type UsualProbe, usualProbes } from "./usual-probes.ts";

@@ -27,6 +27,7 @@ export class LiveTerms {
   readonly #nodes: ReadonlyMap<string, number>;
   readonly #runs = new FaultMap<Run>();
   readonly #commanded = new Map<number, FaultMap<Run>>();
+  readonly #goods = new Map<string, number>();
   #opened: Runner | undefined;
   #restored: { readonly effects: readonly Effect[]; readonly member: Member; readonly solved: Solved } | undefined;
 
@@ -60,13 +61,9 @@ export class LiveTerms {
   of(probe: Probe, state: LiveState, inputOhms: number, fault: Fault): readonly PredictedTerm[] | undefined {
     const ask = this.#ask(probe, inputOhms);
     const shots = this.#shots(state, fault);
-    const isSingle = shots.length === 1 && shots[0].picture.members.length === 1;
-    if (fault.length > 0 && isSingle) {
-      const good = this.#shots(state, []);
-      if (good.length === 1 && good[0].picture.members.length === 1) {
-        const value = this.#reader.value(this.#at(effectsOf(fault), shots[0]), ask);
-        if (alike(value, this.#reader.value(this.#at([], good[0]), ask))) return undefined;
-      }
+    if (fault.length > 0) {
+      const value = this.#steady(effectsOf(fault), shots, ask);
+      if (value !== undefined && alike(value, this.#good(probe, state, ask))) return undefined;
     }
     return shots.flatMap((shot) =>
       shot.picture.members.flatMap((member) =>
@@ -101,8 +98,22 @@ export class LiveTerms {
     );
   }
 
-  #at(effects: readonly Effect[], { picture, key }: Shot): Solved {
-    return this.solved(effects, picture.members[0], key);
+  /** The reading of a machine that stands still in one picture; undefined when it does not. */
+  #steady(effects: readonly Effect[], shots: readonly Shot[], ask: LiveAsk): number | undefined {
+    const [{ picture, key }] = shots;
+    if (shots.length > 1 || picture.members.length > 1) return undefined;
+    return this.#reader.value(this.solved(effects, picture.members[0], key), ask);
+  }
+
+  /** The steady reading of the good machine; NaN, like nothing, when it has none. */
+  #good(probe: Probe, state: LiveState, ask: LiveAsk): number {
+    const key = ask.what === "volts" ? `${probe.id} ${ask.inputOhms}` : probe.id;
+    let value = this.#goods.get(key);
+    if (value === undefined) {
+      value = this.#steady([], this.#shots(state, []), ask) ?? Number.NaN;
+      this.#goods.set(key, value);
+    }
+    return value;
   }
 
   get #runner(): Runner {

@@ -72,6 +72,15 @@ describe("ohms with the plug out", () => {
     expect(predictor.shows(probe, METER, faultOf("run-cap/open"))).toBe(predictor.shows(probe, METER, []));
   });
 
+  it("show a leak of 1 kΩ from the heater's tab to its case where a good heater reads OL", () => {
+    const probe = ohms("heater.s1", "heater.case");
+    expect(predictor.shows(probe, METER, []).terms).toEqual([{ kind: "open", weight: 1 }]);
+    const { terms } = predictor.shows(probe, METER, faultOf("heater/leaks to case"));
+    const [, middle] = terms;
+    expect(terms.every(({ kind }) => kind === "value")).toBe(true);
+    expect(middle.kind === "value" ? middle.mean : 0).toBeCloseTo(1000, 0);
+  });
+
   it("cover the decade about a burnt contact of 5 Ω: 3 terms of equal weight, no gap wider than 3 of their sigmas", () => {
     const severity = predictor.atoms
       .filter(({ mode }) => mode.id === "cut-out/contact burnt")

@@ -36,5 +36,6 @@ export function spreadOver(
 
 /** Do two readings differ by less than any meter shows? */
 export function alike(a: number, b: number): boolean {
-  return a === b || Math.abs(a - b) <= 1e-9 * Math.abs(b);
+  if (!Number.isFinite(a) || !Number.isFinite(b)) return a === b;
+  return Math.abs(a - b) <= 1e-9 * Math.abs(b);
 }

@@ -1,0 +1,181 @@
+import { type Meter, type Quantity, rangesOf, standardUncertaintyOf } from "../meter/index.ts";
+import type { Atom } from "./atom.ts";
+import type { Prediction } from "./prediction.ts";
+import type { Predictor } from "./predictor.ts";
+import type { ProbeClass, UsualProbe } from "./usual-probes.ts";
+
+/** One test seen by what it tells apart: a label for each fault (a mode at one severity), and one for the good machine. */
+export interface Test {
+  readonly id: string;
+  /** How near to danger it is; "noticed" needs no meter at all. */
+  readonly class: ProbeClass | "noticed";
+  /** By fault, in the order of the machine's atoms; equal labels cannot be told apart by it. */
+  readonly labels: Int32Array;
+  readonly good: number;
+}
+
+/** Which tests are allowed. */
+export type Regime = "in full" | "nothing opened" | "never live by hand";
+
+const ALLOWED: Readonly<Record<Regime, ReadonlySet<Test["class"]>>> = {
+  "in full": new Set(["noticed", "closed", "opened", "clipped", "handheld"]),
+  "nothing opened": new Set(["noticed", "closed"]),
+  "never live by hand": new Set(["noticed", "closed", "opened", "clipped"]),
+};
+
+/** Faults that no allowed test tells apart. */
+export interface AmbiguityGroup {
+  readonly faults: readonly string[];
+  /** How many different things to repair it holds. */
+  readonly parts: number;
+  readonly share: number;
+}
+
+export interface Testability {
+  readonly regime: Regime;
+  readonly tests: number;
+  readonly faults: number;
+  /** Fraction of faults detected, counted, and weighed by how often they fail. */
+  readonly detected: number;
+  readonly detectedByShare: number;
+  /** Fraction of the faults detected that are isolated to at most 1, 2, 3 things to repair, weighed by share. */
+  readonly isolatedTo: readonly [number, number, number];
+  /** Mean number of things to repair in the group of a fault detected, weighed by share. */
+  readonly meanGroup: number;
+  readonly groups: readonly AmbiguityGroup[];
+  /** Faults that no allowed test shows. */
+  readonly unseen: readonly string[];
+}
+
+/**
+ * Testability of one machine under a regime. A fault is a mode at one severity, its share split by their weights.
+ *
+ * It is detected when some allowed test gives it another label than the good machine's; two faults are in one ambiguity
+ * group when every allowed test gives both the same label.
+ *
+ * @source terms of IEEE 1522 (fraction of faults detected, fraction of faults isolated, ambiguity group); formulas from memory
+ */
+export function testability(atoms: readonly Atom[], tests: readonly Test[], regime: Regime): Testability {
+  const allowed = tests.filter((test) => ALLOWED[regime].has(test.class));
+  const groups = new Map<string, number[]>();
+  const unseen: number[] = [];
+  for (const m of atoms.keys()) {
+    if (allowed.every(({ labels, good }) => labels[m] === good)) unseen.push(m);
+    else {
+      const signature = allowed.map(({ labels }) => labels[m]).join();
+      groups.set(signature, [...(groups.get(signature) ?? []), m]);
+    }
+  }
+  const found = [...groups.values()].map((members) => groupOf(atoms, members));
+  const seenShare = sum(found.map(({ share }) => share));
+  const share = sum(atoms.map(shareOf));
+  const within = (size: number): number =>
+    ratio(sum(found.filter(({ parts }) => parts <= size).map((group) => group.share)), seenShare);
+  return {
+    regime,
+    tests: allowed.length,
+    faults: atoms.length,
+    detected: ratio(atoms.length - unseen.length, atoms.length),
+    detectedByShare: ratio(seenShare, share),
+    isolatedTo: [within(1), within(2), within(3)],
+    meanGroup: ratio(sum(found.map((group) => group.share * group.parts)), seenShare),
+    groups: found.sort((a, b) => b.share - a.share),
+    unseen: unseen.map((m) => nameOf(atoms[m])),
+  };
+}
+
+function groupOf(atoms: readonly Atom[], members: readonly number[]): AmbiguityGroup {
+  const own = members.map((m) => atoms[m]);
+  return {
+    faults: own.map(nameOf),
+    parts: new Set(own.map(({ mode }) => (mode.cause >= 0 ? `cause ${mode.cause}` : `part ${mode.parts.join()}`))).size,
+    share: sum(own.map(shareOf)),
+  };
+}
+
+function nameOf({ mode, severity }: Atom): string {
+  return mode.severities.length === 1 ? mode.id : `${mode.id}, severity ${severity + 1}`;
+}
+
+function shareOf({ mode, severity }: Atom): number {
+  return mode.share * mode.severities[severity].weight;
+}
+
+/**
+ * Labels of probes under each fault: readings nearer than two of their joint sigmas, the
+ * meter's own error among them, are one.
+ *
+ * @param meterOf the meter a quantity is read with; probes of others are left out
+ */
+export function probeTests(
+  predictor: Predictor,
+  probes: readonly UsualProbe[],
+  meterOf: (quantity: Quantity) => Meter | undefined,
+): readonly Test[] {
+  const usable = probes.flatMap((usual) => {
+    const meter = meterOf(usual.probe.quantity);
+    return meter === undefined || !predictor.has(usual.probe) ? [] : [{ usual, meter }];
+  });
+  // Fault by fault, so that each is solved once for all probes of a state.
+  const shown = [...predictor.atoms.map((atom) => [atom]), []].map((fault) =>
+    usable.map(({ usual, meter }) => predictor.shows(usual.probe, meter.inputOhms, fault)),
+  );
+  return usable.map(({ usual, meter }, t) => {
+    const labels = labelsOf(
+      shown.map((row) => row[t]),
+      meter,
+      usual.probe.quantity,
+    );
+    return {
+      id: usual.probe.id,
+      class: usual.class,
+      labels: labels.slice(0, predictor.atoms.length),
+      good: labels[predictor.atoms.length],
+    };
+  });
+}
+
+/** Numbers the readings from low to high, the next number wherever a gap can be told; an open path is −1. */
+function labelsOf(shown: readonly Prediction[], meter: Meter, quantity: Quantity): Int32Array {
+  const labels = new Int32Array(shown.length).fill(-1);
+  const values = shown.flatMap((prediction, i) => {
+    const moments = momentsOf(prediction);
+    if (moments === undefined) return [];
+    const range = rangesOf(meter, quantity).find(({ top }) => Math.abs(moments.mean) <= top);
+    if (range === undefined && rangesOf(meter, quantity).length > 0) return [];
+    const own = range === undefined ? 0.05 * moments.mean : standardUncertaintyOf(range, moments.mean);
+    return [{ i, mean: moments.mean, sigma: Math.hypot(moments.sigma, own, range?.resolution ?? 0) }];
+  });
+  values.sort((a, b) => a.mean - b.mean);
+  let label = 0;
+  for (const [k, { i, mean, sigma }] of values.entries()) {
+    const before = values[k - 1];
+    if (before !== undefined && mean - before.mean > 2 * (sigma + before.sigma)) label += 1;
+    labels[i] = label;
+  }
+  return labels;
+}
+
+/** Mean and spread of a prediction; undefined when it is mostly open. */
+function momentsOf({ terms }: Prediction): { mean: number; sigma: number } | undefined {
+  let weight = 0;
+  let mean = 0;
+  let square = 0;
+  for (const term of terms) {
+    if (term.kind === "open") continue;
+    weight += term.weight;
+    mean += term.weight * term.mean;
+    square += term.weight * (term.sigma ** 2 + term.mean ** 2);
+  }
+  if (weight < 0.5) return undefined;
+  mean /= weight;
+  return { mean, sigma: Math.sqrt(Math.max(0, square / weight - mean * mean)) };
+}
+
+function sum(numbers: readonly number[]): number {
+  return numbers.reduce((total, number) => total + number, 0);
+}
+
+function ratio(part: number, whole: number): number {
+  return whole === 0 ? 0 : part / whole;
+}
