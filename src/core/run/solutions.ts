@@ -1,0 +1,167 @@
+import type { Solver } from "../circuit/index.ts";
+import type { Effect } from "../fault/index.ts";
+import { changesOf, emptyRows, type Network, type Rows, restoreRows, writeRows } from "./network.ts";
+
+/** What a running machine asks of its circuit. */
+export type Electrics = Pick<
+  Solver,
+  "re" | "im" | "emfRe" | "emfIm" | "solve" | "magnitude" | "amps" | "ampsMagnitude"
+>;
+
+/** The two circuits of a machine: at supply frequency, and at DC. */
+export interface Power {
+  readonly ac: Electrics;
+  readonly dc: Electrics;
+}
+
+const dead: Electrics = {
+  re: new Float64Array(0),
+  im: new Float64Array(0),
+  emfRe: new Float64Array(0),
+  emfIm: new Float64Array(0),
+  solve: () => {},
+  magnitude: () => 0,
+  amps: () => ({ re: 0, im: 0 }),
+  ampsMagnitude: () => 0,
+};
+
+/** What a machine is like with no power at all: every volt and ampere is zero. */
+export const noPower: Power = { ac: dead, dc: dead };
+
+/** A solution that is kept, with the fault and the states it belongs to. */
+export interface Kept<P extends Power> {
+  readonly power: P;
+  readonly states: Uint8Array;
+  fault: number;
+  /** Elements that the fault changes. */
+  changed: readonly number[];
+  lastUsed: number;
+  /** What conditions gave that looked at nothing but this solution, hands and knobs; NaN where that is not known. */
+  readonly known: Float64Array;
+  hands: number;
+}
+
+/**
+ * The circuits of one machine under one fault after another, and the last few solutions: a machine comes back to states
+ * it was in before, and then need not be solved again.
+ */
+export class Solutions<P extends Power> {
+  readonly #network: Network;
+  readonly #rows: Rows;
+  readonly #parameters: ArrayLike<number> | undefined;
+  readonly #kept: readonly Kept<P>[];
+  /** State sets that elements follow: only these make a difference to the circuit. */
+  readonly #electric: readonly number[];
+  #changed: readonly number[] = [];
+  #fault = 0;
+  #uses = 0;
+
+  /** One solution is kept for each of `powers`; each keeps what `conditions` conditions gave. */
+  constructor(network: Network, powers: readonly P[], conditions: number, parameters?: ArrayLike<number>) {
+    const sets = network.machine.stateSets.length;
+    this.#network = network;
+    this.#parameters = parameters;
+    this.#rows = emptyRows(network.good.re.length);
+    network.machine.elements.forEach((_, element) => {
+      restoreRows(this.#rows, network, element);
+    });
+    this.#electric = network.elementsOf.flatMap((elements, set) => (elements.length > 0 ? [set] : []));
+    this.#kept = powers.map((power) => ({
+      power,
+      states: new Uint8Array(sets),
+      fault: -1,
+      changed: [],
+      lastUsed: 0,
+      known: new Float64Array(conditions),
+      hands: -1,
+    }));
+  }
+
+  /** Puts a fault's element values in place of the one before. */
+  load(effects: readonly Effect[]): void {
+    const { machine, firstRow } = this.#network;
+    for (const element of this.#changed) restoreRows(this.#rows, this.#network, element);
+    const changes = changesOf(effects);
+    this.#changed = [...changes.keys()];
+    for (const [element, change] of changes) {
+      writeRows(this.#rows, machine, machine.elements[element], firstRow[element], change, this.#parameters);
+    }
+    this.#fault += 1;
+  }
+
+  /** The solution for these states under the present fault; undefined where there is no power to solve with. */
+  at(states: Uint8Array): Kept<P> | undefined {
+    this.#uses += 1;
+    let oldest = this.#kept.at(0);
+    for (const kept of this.#kept) {
+      if (kept.fault === this.#fault && this.#same(kept.states, states)) {
+        kept.lastUsed = this.#uses;
+        return kept;
+      }
+      if (oldest === undefined || kept.lastUsed < oldest.lastUsed) oldest = kept;
+    }
+    if (oldest === undefined) return undefined;
+    this.#fill(oldest, states);
+    oldest.power.ac.solve();
+    oldest.power.dc.solve();
+    oldest.lastUsed = this.#uses;
+    return oldest;
+  }
+
+  #same(one: Uint8Array, other: Uint8Array): boolean {
+    for (const set of this.#electric) if (one[set] !== other[set]) return false;
+    return true;
+  }
+
+  /** Enters the element values that these states and this fault give, where they are not there already. */
+  #fill(kept: Kept<P>, states: Uint8Array): void {
+    const { machine, elementsOf } = this.#network;
+    if (kept.fault < 0) {
+      for (let element = 0; element < machine.elements.length; element++) this.#enter(kept.power, element, states);
+    } else {
+      for (const set of this.#electric) {
+        if (kept.states[set] === states[set]) continue;
+        for (const element of elementsOf[set]) this.#enter(kept.power, element, states);
+      }
+      if (kept.fault !== this.#fault) {
+        for (const element of kept.changed) this.#enter(kept.power, element, states);
+        for (const element of this.#changed) this.#enter(kept.power, element, states);
+      }
+    }
+    kept.states.set(states);
+    kept.fault = this.#fault;
+    kept.changed = this.#changed;
+    kept.hands = -1;
+  }
+
+  #enter({ ac, dc }: Power, element: number, states: Uint8Array): void {
+    const { machine, firstRow, source, gate } = this.#network;
+    const rows = this.#rows;
+    const { set } = machine.elements[element];
+    const row = firstRow[element] + (set < 0 ? 0 : states[set]);
+    if (source[element] < 0) {
+      ac.re[element] = rows.re[row];
+      ac.im[element] = rows.im[row];
+      dc.re[element] = rows.dc[row];
+      return;
+    }
+    ac.emfRe[source[element]] = rows.emfRe[row];
+    ac.emfIm[source[element]] = rows.emfIm[row];
+    dc.emfRe[source[element]] = rows.emfDc[row];
+    if (gate[element] < 0) return;
+    const shut = rows.shut[row] ? Number.POSITIVE_INFINITY : 0;
+    ac.re[gate[element]] = shut;
+    dc.re[gate[element]] = shut;
+  }
+
+  /** Writes the DC siemens of every element in these states; sources are out (open), gates as the states have them. */
+  readOhms(states: Uint8Array, siemens: Float64Array): void {
+    const { machine, firstRow, source, gate } = this.#network;
+    for (let element = 0; element < machine.elements.length; element++) {
+      const { set } = machine.elements[element];
+      const row = firstRow[element] + (set < 0 ? 0 : states[set]);
+      siemens[element] = source[element] < 0 ? this.#rows.dc[row] : 0;
+      if (gate[element] >= 0) siemens[gate[element]] = this.#rows.shut[row] ? Number.POSITIVE_INFINITY : 0;
+    }
+  }
+}
