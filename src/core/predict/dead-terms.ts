@@ -55,6 +55,15 @@ export class DeadTerms {
     });
   }
 
+  /** The reading at the strength as written, spread by tolerances alone. */
+  asWritten(probe: Probe, fault: Fault): PredictedTerm {
+    const ask = this.#ask(probe);
+    const mean = this.#value(probe, ask, fault);
+    if (!Number.isFinite(mean)) return { kind: "open", weight: 1 };
+    const { pushes } = this.#reader.read(effectsOf(fault), ask);
+    return { kind: "value", weight: 1, mean, sigma: sigmaOf(pushes) };
+  }
+
   /** Spread by tolerances, at the strength as written; and the rated number that is too wide for first order, if any. */
   #ownSpread(probe: Probe, ask: DeadAsk, fault: Fault, value: number): { sigma: number; parameter?: number } {
     const { pushes } = this.#reader.read(effectsOf(fault), ask);

@@ -75,6 +75,17 @@ export class LiveTerms {
     );
   }
 
+  /** The reading at the strength as written, in the likeliest member, spread by tolerances alone. */
+  asWritten(probe: Probe, state: LiveState, inputOhms: number, fault: Fault): PredictedTerm {
+    const [{ picture, key }] = this.#shots(state, fault);
+    const member = picture.members.reduce((longest, one) => (one.weight > longest.weight ? one : longest));
+    const { value, pushes } = this.#reader.read(
+      this.solved(effectsOf(fault), member, key),
+      this.#ask(probe, inputOhms),
+    );
+    return { kind: "value", weight: 1, mean: value, sigma: sigmaOf(pushes) };
+  }
+
   hasOutput(command: string): boolean {
     return this.#output(command) >= 0;
   }

@@ -77,11 +77,22 @@ export class Predictor {
     return prediction;
   }
 
+  /** What it shows at the very strength that the part's kind writes, spread by tolerances alone. */
+  asWritten(probe: Probe, inputOhms: number, fault: Fault): PredictedTerm {
+    if (probe.measure !== undefined) return measuredOf(this.machine, probe.measure, fault)[0];
+    if (probe.state.kind === "live") return this.#live.asWritten(probe, probe.state, inputOhms, fault);
+    return this.#deadTerms.asWritten(probe, fault);
+  }
+
   #terms(probe: Probe, inputOhms: number, fault: Fault): readonly PredictedTerm[] | undefined {
     if (probe.measure !== undefined) return measuredOf(this.machine, probe.measure, fault);
     if (probe.state.kind === "live") return this.#live.of(probe, probe.state, inputOhms, fault);
+    return this.#deadTerms.of(probe, fault);
+  }
+
+  get #deadTerms(): DeadTerms {
     this.#dead ??= new DeadTerms(this.machine, this.#tolerances, this.#nodes);
-    return this.#dead.of(probe, fault);
+    return this.#dead;
   }
 
   #has({ from, to, joinedWith = [], measure, state }: Probe): boolean {

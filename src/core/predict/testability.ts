@@ -1,6 +1,6 @@
 import { type Meter, type Quantity, rangesOf, standardUncertaintyOf } from "../meter/index.ts";
 import type { Atom } from "./atom.ts";
-import type { Prediction } from "./prediction.ts";
+import type { PredictedTerm } from "./prediction.ts";
 import type { Predictor } from "./predictor.ts";
 import type { ProbeClass, UsualProbe } from "./usual-probes.ts";
 
@@ -118,7 +118,7 @@ export function probeTests(
   });
   // Fault by fault, so that each is solved once for all probes of a state.
   const shown = [...predictor.atoms.map((atom) => [atom]), []].map((fault) =>
-    usable.map(({ usual, meter }) => predictor.shows(usual.probe, meter.inputOhms, fault)),
+    usable.map(({ usual, meter }) => predictor.asWritten(usual.probe, meter.inputOhms, fault)),
   );
   return usable.map(({ usual, meter }, t) => {
     const labels = labelsOf(
@@ -136,15 +136,15 @@ export function probeTests(
 }
 
 /** Numbers the readings from low to high, the next number wherever a gap can be told; an open path is −1. */
-function labelsOf(shown: readonly Prediction[], meter: Meter, quantity: Quantity): Int32Array {
+function labelsOf(shown: readonly PredictedTerm[], meter: Meter, quantity: Quantity): Int32Array {
   const labels = new Int32Array(shown.length).fill(-1);
-  const values = shown.flatMap((prediction, i) => {
-    const moments = momentsOf(prediction);
-    if (moments === undefined) return [];
-    const range = rangesOf(meter, quantity).find(({ top }) => Math.abs(moments.mean) <= top);
+  const values = shown.flatMap((term, i) => {
+    if (term.kind === "open") return [];
+    const { mean } = term;
+    const range = rangesOf(meter, quantity).find(({ top }) => Math.abs(mean) <= top);
     if (range === undefined && rangesOf(meter, quantity).length > 0) return [];
-    const own = range === undefined ? 0.05 * moments.mean : standardUncertaintyOf(range, moments.mean);
-    return [{ i, mean: moments.mean, sigma: Math.hypot(moments.sigma, own, range?.resolution ?? 0) }];
+    const own = range === undefined ? 0.05 * mean : standardUncertaintyOf(range, mean);
+    return [{ i, mean, sigma: Math.hypot(term.sigma, own, range?.resolution ?? 0) }];
   });
   values.sort((a, b) => a.mean - b.mean);
   let label = 0;
@@ -154,22 +154,6 @@ function labelsOf(shown: readonly Prediction[], meter: Meter, quantity: Quantity
     labels[i] = label;
   }
   return labels;
-}
-
-/** Mean and spread of a prediction; undefined when it is mostly open. */
-function momentsOf({ terms }: Prediction): { mean: number; sigma: number } | undefined {
-  let weight = 0;
-  let mean = 0;
-  let square = 0;
-  for (const term of terms) {
-    if (term.kind === "open") continue;
-    weight += term.weight;
-    mean += term.weight * term.mean;
-    square += term.weight * (term.sigma ** 2 + term.mean ** 2);
-  }
-  if (weight < 0.5) return undefined;
-  mean /= weight;
-  return { mean, sigma: Math.sqrt(Math.max(0, square / weight - mean * mean)) };
 }
 
 function sum(numbers: readonly number[]): number {

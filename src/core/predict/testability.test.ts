@@ -1,0 +1,51 @@
+import { describe, expect, it } from "vitest";
+import { plainMode } from "../../../test/machines/table-foresight.ts";
+import { atomsOf } from "./atom.ts";
+import { type Test, testability } from "./testability.ts";
+
+/**
+ * Pattipati and Alexandridis' example: states s1..s5, tests t1..t5; a fault's row says which tests fail.
+ *
+ * @source K. Pattipati, M. Alexandridis, IEEE Trans. SMC 20(4), 1990 (inputs from memory)
+ */
+const ROWS = ["01001", "00110", "10011", "11000", "11110"];
+const atoms = atomsOf(ROWS.map((_, s) => plainMode(s, `s${s + 1}`, { share: s + 1 })));
+
+function tests(classes: readonly Test["class"][]): readonly Test[] {
+  return classes.map((kind, t) => ({
+    id: `t${t + 1}`,
+    class: kind,
+    labels: Int32Array.from(ROWS, (row) => Number(row[t])),
+    good: 0,
+  }));
+}
+
+describe("testability of five faults under five tests", () => {
+  it("detects and isolates all of them in full", () => {
+    const found = testability(atoms, tests(["closed", "closed", "opened", "clipped", "handheld"]), "in full");
+    expect(found.detected).toBe(1);
+    expect(found.isolatedTo[0]).toBe(1);
+    expect(found.groups).toHaveLength(5);
+  });
+
+  it("detects 4 of 5 with t1 and t2 alone, s4 and s5 in one group, and misses s2", () => {
+    const found = testability(atoms, tests(["closed", "closed", "opened", "opened", "opened"]), "nothing opened");
+    expect(found.detected).toBeCloseTo(0.8, 12);
+    expect(found.detectedByShare).toBeCloseTo(13 / 15, 12);
+    expect(found.unseen).toEqual(["s2/open"]);
+    expect(found.groups.map(({ faults }) => faults)).toContainEqual(["s4/open", "s5/open"]);
+    expect(found.isolatedTo[0]).toBeCloseTo(4 / 13, 12);
+    expect(found.isolatedTo[1]).toBe(1);
+    expect(found.meanGroup).toBeCloseTo((4 * 1 + 9 * 2) / 13, 12);
+  });
+
+  it("leaves out the readings held by hand on live parts when those are not allowed", () => {
+    const found = testability(
+      atoms,
+      tests(["handheld", "handheld", "clipped", "opened", "closed"]),
+      "never live by hand",
+    );
+    expect(found.tests).toBe(3);
+    expect(found.unseen).toEqual(["s4/open"]);
+  });
+});
