@@ -169,6 +169,7 @@ class StepMaker {
 
   #informing(valued: Valued): PlanStep {
     const { offer } = valued;
+    const order = inHandOrder(offer, valued);
     return {
       ...this.#frame(offer, valued.setUp.acts),
       minutes: valued.minutes,
@@ -176,10 +177,10 @@ class StepMaker {
       expectedCost: valued.expectedCost,
       worth: this.#blind - valued.expectedCost,
       settles: settles(this.#board, valued),
-      questions: inHandOrder(offer, valued).map((n) =>
+      questions: order.map((n) =>
         questionOf(this.#board, valued.taken[n] as Valued["taken"][number], valued.tables[n]),
       ),
-      outcomes: outcomesOf(this.#board, this.#lookahead.policyAfter(offer), valued),
+      outcomes: outcomesOf(this.#board, this.#lookahead.policyAfter(offer), valued, order),
       ...this.#authority(valued.cost),
     };
   }

@@ -114,8 +114,8 @@ export interface Band {
 }
 
 export interface StepOutcome {
-  /** What was found, one entry a question of the step that tells it apart. */
-  readonly says: string;
+  /** What was found, by question of the step (its index); empty for "anything else". */
+  readonly found: readonly { readonly question: number; readonly says: string }[];
   readonly chance: number;
   /** Likeliest parts if it comes out so. */
   readonly parts: readonly { readonly id: string; readonly says: string; readonly p: number }[];

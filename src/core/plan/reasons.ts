@@ -97,7 +97,7 @@ function faultsOf(board: Board, inside: readonly number[]): Band["faults"] {
 }
 
 /** What each joint outcome of a step would lead to, likeliest first; rare ones folded. */
-export function outcomesOf(board: Board, policy: BasePolicy, valued: Valued): StepOutcome[] {
+export function outcomesOf(board: Board, policy: BasePolicy, valued: Valued, order: readonly number[]): StepOutcome[] {
   return [...valued.cells]
     .sort((a, b) => b.chance - a.chance)
     .slice(0, MOST_OUTCOMES)
@@ -105,7 +105,7 @@ export function outcomesOf(board: Board, policy: BasePolicy, valued: Valued): St
       policy.cost(cell.weights, valued.open);
       const { do: what, target } = policy.first;
       return {
-        says: cellSays(valued, cell),
+        found: foundIn(valued, cell, order),
         chance: cell.chance,
         parts: partsOf(board, cell).slice(0, MOST_FAULTS),
         leadsTo: { do: what, says: what === "stop" ? "stop" : targetSays(board, target) },
@@ -113,14 +113,10 @@ export function outcomesOf(board: Board, policy: BasePolicy, valued: Valued): St
     });
 }
 
-function cellSays(valued: Valued, cell: Cell): string {
-  if (cell.path.some((o) => o < 0)) return "anything else";
-  return cell.path
-    .map((o, n) => {
-      const says = valued.tables[n]?.outcomes[o]?.says ?? "";
-      return cell.path.length === 1 ? says : `${valued.taken[n]?.says ?? ""}: ${says}`;
-    })
-    .join("; ");
+/** How each question came out, in the order in which the step asks them; nothing where rare outcomes were taken together. */
+function foundIn(valued: Valued, cell: Cell, order: readonly number[]): StepOutcome["found"] {
+  if (cell.path.some((o) => o < 0)) return [];
+  return order.map((n, question) => ({ question, says: valued.tables[n]?.outcomes[cell.path[n]]?.says ?? "" }));
 }
 
 function partsOf(board: Board, cell: Cell): StepOutcome["parts"] {

@@ -3,6 +3,10 @@ import type { Band as PlanBand, PlanQuestion } from "../../core/plan/index.ts";
 import { formatAmount } from "../../core/quantity/index.ts";
 import { oddsInWords } from "./odds.ts";
 import { drawScale } from "./scale.ts";
+import { wrap } from "./wrap.ts";
+
+/** Room for an answer in words before what it stands for. */
+const wordWidth = 16;
 
 /** A value of a quantity as it is said and typed: "26.4 Ω", "2.32 kW", "OL". */
 export function valueInWords(value: number | "open", quantity: Quantity): string {
@@ -32,12 +36,13 @@ export function bandName(band: PlanBand): string {
  * One reading of a step: where the meter would stand under each fault that is still possible.
  * Ohms are drawn on a logarithmic scale, other quantities straight from zero; answers in words as a list.
  */
-export function drawQuestion(question: PlanQuestion): string[] {
+export function drawQuestion(question: PlanQuestion, width: number): string[] {
   const quantity = question.probe?.quantity;
   if (quantity === undefined || question.bands.some((band) => typeof band.reach === "object" && "word" in band.reach)) {
     return question.bands.flatMap((band) => {
       const word = typeof band.reach === "object" && "word" in band.reach ? band.reach.word : "";
-      return [`${word.padEnd(18)} ${oddsInWords(band.p)}: ${band.faults.map((fault) => fault.says).join("; ")}`];
+      const names = [...new Set(band.faults.map((fault) => fault.says))].join("; ");
+      return wrap(`${oddsInWords(band.p)}: ${names}`, width, `${word.padEnd(wordWidth)} `, " ".repeat(wordWidth + 1));
     });
   }
   const highest = Math.max(

@@ -5,6 +5,7 @@ import { drawQuestion } from "./reading.ts";
 import { wrap } from "./wrap.ts";
 
 const width = 96;
+const mostOutcomes = 4;
 
 /** PLUG OUT or LIVE, as it stands now, always in the first line of anything about a step. */
 export function stateInWords(plan: Plan): string {
@@ -26,18 +27,12 @@ export function nextStepInWords(step: PlanStep, currency: string): string[] {
       for (const text of caution.lines) lines.push(...wrap(text, width, "    ! ", "      "));
     for (const charge of step.stored) lines.push(...wrap(chargeInWords(charge), width, "    ! ", "      "));
   }
-  for (const question of step.questions) {
-    lines.push("", ...wrap(question.says, width, "  > ", "    "));
-    lines.push(...drawQuestion(question).map((line) => `    ${line}`));
+  for (const [index, question] of step.questions.entries()) {
+    const mark = step.questions.length > 1 ? `(${letterOf(index)}) ` : "";
+    lines.push("", ...wrap(`${mark}${question.says}`, width, "  > ", "    "));
+    lines.push(...drawQuestion(question, width - 4).map((line) => `    ${line}`));
   }
-  if (step.outcomes.length > 0) {
-    lines.push("", "  What it leads to");
-    for (const outcome of step.outcomes) {
-      const parts = outcome.parts.slice(0, 2).map((part) => `${part.says} (${oddsInWords(part.p)})`);
-      const then = outcome.leadsTo.says === "" ? "" : `; then ${outcome.leadsTo.says}`;
-      lines.push(...wrap(`${outcome.says}: ${parts.join(", ")}${then}`, width, "    - ", "      "));
-    }
-  }
+  lines.push(...outcomesInWords(step));
   if (step.course !== undefined) {
     lines.push(
       "",
@@ -49,6 +44,37 @@ export function nextStepInWords(step: PlanStep, currency: string): string[] {
     lines.push("", ...wrap(`First find out why it opened, or it will open again.`, width, "  ! "));
   if (step.overAuthority === true) lines.push("", "  ! More than the customer agreed to: ask first.");
   return lines;
+}
+
+/** What each way it may come out leads to, likeliest first. */
+function outcomesInWords(step: PlanStep): string[] {
+  if (step.outcomes.length === 0) return [];
+  const lines = ["", "  What it leads to"];
+  for (const outcome of step.outcomes.slice(0, mostOutcomes)) {
+    const several = outcome.found.length > 1;
+    const found = outcome.found
+      .map(({ question, says }) => (several ? `(${letterOf(question)}) ${says}` : says))
+      .join("  ");
+    const parts = outcome.parts.slice(0, 2).map((part) => `${part.says}, ${oddsInWords(part.p)}`);
+    lines.push(...wrap(found === "" ? "anything else" : found, width, "    "));
+    lines.push(...wrap(`${parts.join("; ")}. ${leadInWords(outcome)}`, width, "        "));
+  }
+  return lines;
+}
+
+function leadInWords({ leadsTo }: PlanStep["outcomes"][number]): string {
+  switch (leadsTo.do) {
+    case "stop":
+      return "Then stopping would be cheaper than going on.";
+    case "mend":
+      return `Then mend: ${leadsTo.says}.`;
+    case "check":
+      return `Then check: ${leadsTo.says}.`;
+  }
+}
+
+function letterOf(index: number): string {
+  return String.fromCharCode("a".charCodeAt(0) + index);
 }
 
 /** One line for a step that could be taken instead. */
