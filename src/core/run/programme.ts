@@ -5,12 +5,11 @@ import { Control } from "./control.ts";
 import type { Live } from "./live.ts";
 import type { Member, Picture, Run } from "./picture.ts";
 import { Pictures } from "./pictures.ts";
-import { type Settled, Settler } from "./settle.ts";
+import { Settler } from "./settle.ts";
+import { hastes, type Settled } from "./ticks.ts";
 
 /** The house's word for "the mains plug is in". */
 export const pluggedInput = "plugged";
-
-const moments: readonly Haste[] = ["now", "seconds", "minutes"];
 
 /** What the healthy machine's "of good" formulas give, by `${step}@${moment}`. */
 export type GoodValues = ReadonlyMap<string, Float64Array>;
@@ -127,7 +126,7 @@ export class Programme {
   #look(id: string, pictures: Map<string, Picture>): void {
     let settled: Settled = { members: [] };
     let calm: Haste | undefined;
-    for (const moment of moments) {
+    for (const moment of hastes) {
       this.#setGoods(id, moment);
       settled = this.#settler.settle(moment, calm);
       calm = settled.hunts === undefined ? moment : undefined;

@@ -1,7 +1,7 @@
 import type { Evaluate, Haste } from "../part/index.ts";
 import type { Control } from "./control.ts";
 import type { Live } from "./live.ts";
-import type { Member } from "./picture.ts";
+import { hastes, type Settled, type Tick, Ticks } from "./ticks.ts";
 
 /** Ticks after which a machine that neither settles nor repeats is taken as hunting over its later half. */
 const mostTicks = 120;
@@ -13,31 +13,12 @@ const rampHalvings = 40;
  * the time it spends on either side follows the speed of either ramp.
  */
 const play = 1e-6;
-/** World values are the same within this share when a picture comes round again ("two digits"). */
-const sameWorld = 0.01;
-
-const hastes: readonly Haste[] = ["now", "seconds", "minutes"];
 
 interface Move {
   readonly set: number;
   readonly from: readonly number[] | undefined;
   readonly to: number;
   readonly when: Evaluate;
-}
-
-interface Tick {
-  readonly states: Uint8Array;
-  readonly variables: Float64Array;
-  stopped: boolean;
-  haste: number;
-  /** How long it lasts, in units of a whole ramp. */
-  lasts: number;
-}
-
-export interface Settled {
-  readonly members: readonly Member[];
-  /** The slowest haste of the round a hunt goes; absent when the machine stands still. */
-  readonly hunts?: Haste;
 }
 
 /**
@@ -56,7 +37,7 @@ export class Settler {
   readonly #wanted: Float64Array;
   readonly #old: Float64Array;
   readonly #target: Float64Array;
-  readonly #ticks: Tick[] = [];
+  readonly #ticks: Ticks;
   /** Parts whose permanent protectors would have opened. */
   readonly wouldOpen = new Set<number>();
 
@@ -76,6 +57,7 @@ export class Settler {
     const world = (haste: Haste) => machine.world.flatMap((rule, index) => (rule.takes === haste ? [index] : []));
     this.#secondsWorld = world("seconds");
     this.#minutesWorld = world("minutes");
+    this.#ticks = new Ticks(machine);
     this.#due = new Int16Array(machine.stateSets.length).fill(-1);
     this.#wanted = new Float64Array(machine.variables.length);
     this.#old = new Float64Array(machine.world.length);
@@ -91,13 +73,14 @@ export class Settler {
     const calmTo = calm === undefined ? -1 : hastes.indexOf(calm);
     for (let count = 0; ; count++) {
       this.#live.solve();
-      const tick = this.#keep(count);
+      const tick = this.#ticks.keep(count, this.#live, this.#control.stopped);
       if (!this.#act(tick, count === 0 ? calmTo + 1 : 0, slowest)) {
         return { members: [{ weight: 1, states: tick.states.slice(), variables: tick.variables.slice() }] };
       }
-      const first = this.#seenBefore(count);
-      if (first >= 0) return this.#hunt(first, count);
-      if (count === mostTicks) return this.#hunt(mostTicks >> 1, count);
+      const first = this.#ticks.seenBefore(count);
+      if (first < 0 && count < mostTicks) continue;
+      this.#live.solve();
+      return this.#ticks.round(first < 0 ? mostTicks >> 1 : first, count);
     }
   }
 
@@ -276,63 +259,5 @@ export class Settler {
     for (const move of this.#permanent[haste]) {
       if (this.#isDue(move)) this.wouldOpen.add(this.#live.network.machine.stateSets[move.set].part);
     }
-  }
-
-  #keep(count: number): Tick {
-    const live = this.#live;
-    let tick = this.#ticks[count];
-    if (tick === undefined) {
-      tick = { states: live.states.slice(), variables: live.variables.slice(), stopped: false, haste: 0, lasts: 1 };
-      this.#ticks.push(tick);
-    } else {
-      tick.states.set(live.states);
-      tick.variables.set(live.variables);
-    }
-    tick.stopped = this.#control.stopped;
-    return tick;
-  }
-
-  /**
-   * First tick of a round that ends where it began, or -1: the same states, outputs, haste of what is due next, and
-   * world. Creeping world values alone make no round.
-   */
-  #seenBefore(count: number): number {
-    const now = this.#ticks[count];
-    let moved = false;
-    for (let before = count - 1; before >= 0; before--) {
-      const tick = this.#ticks[before];
-      if (!this.#sameSwitching(tick, now)) moved = true;
-      else if (moved && this.#sameWorld(tick, now)) return before;
-    }
-    return -1;
-  }
-
-  #sameSwitching(one: Tick, other: Tick): boolean {
-    if (one.stopped !== other.stopped || one.haste !== other.haste) return false;
-    for (let set = 0; set < one.states.length; set++) if (one.states[set] !== other.states[set]) return false;
-    return this.#outputs.every((output) => one.variables[output] === other.variables[output]);
-  }
-
-  #sameWorld(one: Tick, other: Tick): boolean {
-    return this.#live.network.machine.world.every(({ variable }) => {
-      const a = one.variables[variable];
-      const b = other.variables[variable];
-      return Math.abs(a - b) <= sameWorld * Math.max(Math.abs(a), Math.abs(b));
-    });
-  }
-
-  /** The lasting members of a round: those whose next change is of its slowest haste, by the time they last. */
-  #hunt(first: number, end: number): Settled {
-    this.#live.solve();
-    const round = this.#ticks.slice(first, end);
-    const slowest = Math.max(...round.map((tick) => tick.haste));
-    const lasting = round.filter((tick) => tick.haste === slowest);
-    const whole = lasting.reduce((sum, tick) => sum + tick.lasts, 0);
-    const members = lasting.map((tick) => ({
-      weight: tick.lasts / whole,
-      states: tick.states.slice(),
-      variables: tick.variables.slice(),
-    }));
-    return { members, hunts: hastes[slowest] };
   }
 }
