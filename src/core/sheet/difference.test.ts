@@ -47,6 +47,15 @@ test("a rating of this machine: heater.P is 1000 W makes two halves of 26.45 ohm
   expect(machine.elements.find(({ id }) => id === "heater.first1")?.values[0]?.nominal).toBeCloseTo(26.45, 9);
 });
 
+test("a plate of 1000 W keeps the kind's +5 -10 %: from 900 to 1050 W, unless another is written", () => {
+  const plate = (text: string) =>
+    machineOf(sheet, library, board, [`heater.P is ${text}`]).parameters.find(({ id }) => id === "heater.P")?.rated;
+  expect(plate("1000 W")).toMatchObject({ nominal: 1000, spread: "tolerance" });
+  expect(plate("1000 W")?.lo).toBeCloseTo(900, 6);
+  expect(plate("1000 W")?.hi).toBeCloseTo(1050, 6);
+  expect(plate("1000 W ±1%")?.hi).toBeCloseTo(1010, 6);
+});
+
 test("pin X3.3 is X3.2: what the family has at pin 3 is found at pin 2", () => {
   const machine = machineOf(sheet, library, board, ["pin X3.3 is X3.2"]);
   expect(machine.plugs.find(({ id }) => id === "X3")?.pins.map(({ pin, colour }) => [pin, colour])).toEqual([

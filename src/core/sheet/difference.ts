@@ -1,4 +1,5 @@
-import { Cursor, didYouMean, type Place, type Tree } from "../part/index.ts";
+import { Cursor, didYouMean, type Kind, type Place, type Tree } from "../part/index.ts";
+import { parseAmount } from "../quantity/index.ts";
 import type { Draft, DraftPart } from "./draft.ts";
 import { readPart } from "./draw.ts";
 import type { Library } from "./house.ts";
@@ -89,11 +90,26 @@ function change(
   if (part === undefined) return;
   const { tree, place, source } = part.cursor;
   if (tree.is !== "map" || key === "kind") return refuse("a rating, a wire or a share of a part");
-  const text: Tree = { is: "text", text: value, line: tree.line };
+  const text: Tree = {
+    is: "text",
+    text: withTolerance(value, library.kinds.get(part.instance.kind), key),
+    line: tree.line,
+  };
   const entries = new Map(tree.entries).set(key, { line: tree.line, value: text });
   const cursor = new Cursor({ ...tree, entries }, place, draft.issues, source);
   const changed = readPart(id, cursor, library);
   if (changed !== undefined) draft.parts.set(id, { ...changed, pins: key === "kind" ? part.pins : changed.pins });
+}
+
+/** A plate gives the nominal value: the kind's own tolerance still holds round it, unless another was written. */
+function withTolerance(value: string, kind: Kind | undefined, rating: string): string {
+  const asked = kind?.asks.get(rating);
+  const plate = parseAmount(value);
+  if (asked?.is !== "amount" || asked.otherwise?.spread !== "tolerance") return value;
+  if (!plate.ok || plate.value.spread !== "exact") return value;
+  const { nominal, lo, hi } = asked.otherwise;
+  const percent = (limit: number): string => (100 * Math.abs(limit / nominal - 1)).toFixed(3);
+  return `${value} +${percent(hi)}-${percent(lo)}%`;
 }
 
 function movePin(
