@@ -8,6 +8,7 @@ interface Line {
   readonly p: number;
   readonly cure: number;
   readonly check?: number;
+  readonly tells?: number;
   readonly group?: number;
 }
 
@@ -16,6 +17,7 @@ function ground(lines: readonly Line[], groups: readonly number[], stop: number)
     id: `t${n}`,
     says: `t${n}`,
     check: line.check ?? NO_CHECK,
+    tells: line.tells ?? 1,
     checkGroups: line.group === undefined ? [] : [line.group],
     mendGroups: line.group === undefined ? [] : [line.group],
     endless: false,
@@ -99,6 +101,29 @@ describe("the base policy", () => {
         { p: 0.5, cure: 1000, check: 2 },
       ]),
     ).toBeCloseTo(1002, 9);
+  });
+
+  test("saves with a test that takes away 7 of 10 doubts just that share of the needless repairs", () => {
+    const stop = 1e6;
+    const sure = costOf(
+      [
+        { p: 0.5, cure: 100, check: 2 },
+        { p: 0.5, cure: 100 },
+      ],
+      [],
+      stop,
+    );
+    const doubtful = costOf(
+      [
+        { p: 0.5, cure: 100, check: 2, tells: 0.7 },
+        { p: 0.5, cure: 100 },
+      ],
+      [],
+      stop,
+    );
+    expect(sure).toBeCloseTo(102, 9);
+    // Three in ten of the half that is the other are mended needlessly for 100.
+    expect(doubtful).toBeCloseTo(102 + 0.3 * 0.5 * 100, 9);
   });
 
   test("costs nothing for nothing, and scales with the weights", () => {

@@ -7,6 +7,8 @@ export interface Target {
   readonly says: string;
   /** Money to test this one by itself, what must be opened apart; infinite where nothing tests it. */
   readonly check: number;
+  /** Share of the doubt that the test takes away, 0 to 1; what is left is mended on the chance. */
+  readonly tells: number;
   /** Access groups, as indices of `Ground.groups`, that must be open to test it, and to mend it. */
   readonly checkGroups: readonly number[];
   readonly mendGroups: readonly number[];
@@ -39,6 +41,7 @@ const NEGLIGIBLE = 1e-4;
 /**
  * Expected cost of finding and mending by the plainest of plans: one target after the other, likeliest for its price
  * first, each tested by itself (or mended on the chance where that is cheaper), until stopping is cheaper than going on.
+ * A test that takes away only part of the doubt saves only that part of the needless repairs.
  * What a cover costs is paid with the first target behind it.
  *
  * It is what every other step is held against: a step is worth what it takes off this cost.
@@ -124,7 +127,8 @@ export class BasePolicy {
         const w = weight[t] as number;
         const toMend = this.#unpaid(target.mendGroups);
         const each = (cureSum[t] as number) / w;
-        const checked = left * (this.#unpaid(target.checkGroups) + target.check) + w * toMend;
+        const doubt = (1 - target.tells) * (left - w) * each;
+        const checked = left * (this.#unpaid(target.checkGroups) + target.check) + w * toMend + doubt;
         const onChance = target.endless ? Number.POSITIVE_INFINITY : left * toMend + (left - w) * each;
         const mend = onChance < checked;
         const step = mend ? onChance : checked;

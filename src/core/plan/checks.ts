@@ -6,27 +6,31 @@ import { minutesFor } from "./offer.ts";
 import type { Surveyed } from "./survey.ts";
 
 /** A question that says less than this share of what there is to know about one suspect does not test it. */
-const TELLING = 0.12;
+const TELLING = 0.08;
 /** Targets lighter than this keep the usual price of a check. */
 const WORTH_PRICING = 0.01;
-/** A test planned for later is never quite as good as it looks from here (from memory, no source). */
-const LATER = 1.5;
 
-/** The cheapest test of one suspect, and where it is taken. */
+/** The best test of one suspect, and where it is taken. */
 interface Check {
   readonly price: number;
-  /** With what has to be opened for it. */
+  readonly tells: number;
+  /** Price, with what has to be opened for it, and the needless repairs it leaves. */
   readonly whole: number;
   readonly groups: readonly number[];
   readonly place: string;
 }
 
-const NONE: Check = { price: Number.POSITIVE_INFINITY, whole: Number.POSITIVE_INFINITY, groups: [], place: "" };
+const NONE: Check = {
+  price: Number.POSITIVE_INFINITY,
+  tells: 0,
+  whole: Number.POSITIVE_INFINITY,
+  groups: [],
+  place: "",
+};
 
 /**
- * What it really takes to test each suspect by itself: the cheapest question at hand, dearer by as much as it leaves
- * unsaid about that suspect, and never less than the usual price of testing a part. A suspect that nothing at hand can
- * tell has no test: it can only be mended on the chance.
+ * What it really takes to test each suspect by itself: the question at hand that costs least, with the needless repairs
+ * it leaves counted. A suspect that nothing at hand can tell has no test: it can only be mended on the chance.
  *
  * A place that is being valued is used up by going there, so its own questions are no test any more: `without` gives the
  * prices that hold then.
@@ -35,7 +39,9 @@ export class Checks {
   readonly #board: Board;
   readonly #shop: Shop;
   readonly #held: Float64Array;
-  /** The cheapest test of each target, and the cheapest at any other place. */
+  /** Money of a needless repair of each target. */
+  readonly #needless: Float64Array;
+  /** The best test of each target, and the best at any other place. */
   readonly #best: Check[];
   readonly #second: Check[];
 
@@ -48,6 +54,12 @@ export class Checks {
       const t = targetOf[i] as number;
       this.#held[t] = (this.#held[t] as number) + w;
     });
+    this.#needless = new Float64Array(targets.length);
+    board.live.weights.forEach((w, i) => {
+      const t = targetOf[i] as number;
+      this.#needless[t] =
+        (this.#needless[t] as number) + (w * (board.ground.cure[i] as number)) / (this.#held[t] as number);
+    });
     this.#best = targets.map(() => NONE);
     this.#second = targets.map(() => NONE);
     for (const one of surveyed) this.#take(one);
@@ -59,7 +71,7 @@ export class Checks {
       if (target.endless || (this.#held[t] as number) < WORTH_PRICING) return target;
       const best = this.#best[t] as Check;
       const check = best.place === place ? (this.#second[t] as Check) : best;
-      return { ...target, check: Math.max(target.check, LATER * check.price), checkGroups: check.groups };
+      return { ...target, check: check.price, tells: check.tells, checkGroups: check.groups };
     });
   }
 
@@ -72,9 +84,10 @@ export class Checks {
         Math.max(0, one.fixed - access) + priceOf(minutesFor(one.offer.questions.slice(q, q + 1)), this.#shop);
       const told = this.#told(table);
       for (let t = 0; t < told.length; t++) {
-        const share = told[t] as number;
+        const share = Math.min(1, told[t] as number);
         if (share < TELLING) continue;
-        const check = { price: asked / share, whole: asked / share + access, groups: one.groups, place };
+        const left = (1 - share) * (1 - (this.#held[t] as number)) * (this.#needless[t] as number);
+        const check = { price: asked, tells: share, whole: asked + access + left, groups: one.groups, place };
         const best = this.#best[t] as Check;
         const second = this.#second[t] as Check;
         if (check.whole < best.whole) {

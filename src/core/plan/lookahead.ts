@@ -17,6 +17,9 @@ const MOST_CELLS = 14;
 const CLUTTER = 0.5;
 /** A joint outcome rarer than this is taken together with the others. */
 const RARE = 3e-3;
+/** Steps that are tried as the second of two, and cells kept apart in doing so. */
+const PARTNERS = 3;
+const MOST_COARSE = 6;
 /** A question that tells less than this (nats) tells nothing. */
 const TELLS_NOTHING = 1e-9;
 
@@ -176,6 +179,62 @@ export class Lookahead {
     };
   }
 
+  /**
+   * Two steps ahead: each step followed, where that pays, by one of the best others. A short question before a long
+   * opening is worth more than one step ahead can see.
+   *
+   * @param steps  valued steps, the best first
+   * @returns      the same steps with `expectedCost` lowered where a partner helps; their order is no longer sorted
+   */
+  twoAhead(steps: readonly Valued[]): Valued[] {
+    const partners = steps.slice(0, PARTNERS);
+    return steps.map((step) => {
+      let least = step.expectedCost;
+      const cells = coarse(step.cells, MOST_COARSE);
+      for (const partner of partners) {
+        if (partner === step) continue;
+        this.policyAfter(partner.offer);
+        const cost = this.#costAfter(partner, step);
+        let total = step.cost;
+        for (const cell of cells) total += this.#best(cell, step.open, partner, cost);
+        least = Math.min(least, total);
+      }
+      return least < step.expectedCost ? { ...step, expectedCost: least } : step;
+    });
+  }
+
+  /** What is left to pay after a cell: by the base policy, or by taking the partner first where that is less. */
+  #best(cell: Cell, open: Uint8Array, partner: Valued, cost: number): number {
+    const base = this.#policy.cost(cell.weights, open);
+    const both = Uint8Array.from(open, (value, g) => Math.max(value, partner.open[g] as number));
+    let taking = cost * cell.chance;
+    const after = this.#scratch(cell.weights.length);
+    for (const way of coarse(partner.cells, MOST_COARSE)) {
+      if (taking >= base) break;
+      let whole = 0;
+      for (let i = 0; i < after.length; i++) {
+        // Chance of this way of the partner under each hypothesis, times what is left of it.
+        const prior = this.#board.live.weights[i] as number;
+        const w = prior > 0 ? ((cell.weights[i] as number) * (way.weights[i] as number)) / prior : 0;
+        after[i] = w;
+        whole += w;
+      }
+      if (whole > 1e-12) taking += this.#policy.cost(after, both);
+    }
+    return Math.min(base, taking);
+  }
+
+  /** Cost of a partner once a step was taken: what both open is opened once. */
+  #costAfter(partner: Valued, step: Valued): number {
+    let shared = 0;
+    step.open.forEach((isOpen, g) => {
+      if (isOpen === 1 && this.#board.open[g] === 0 && partner.open[g] === 1) {
+        shared += this.#board.ground.groups[g]?.cost ?? 0;
+      }
+    });
+    return Math.max(0, partner.cost - shared);
+  }
+
   #left(cells: readonly Cell[], open: Uint8Array): number {
     let sum = 0;
     for (const cell of cells) sum += this.#policy.cost(cell.weights, open);
@@ -237,6 +296,21 @@ export function split(cells: readonly Cell[], table: OutcomeTable): Cell[] {
   return [
     ...kept,
     { path: only.path.map(() => -1), weights, chance: rare.reduce((sum, cell) => sum + cell.chance, 0) },
+  ];
+}
+
+/** The heaviest cells, all others taken together. */
+function coarse(cells: readonly Cell[], most: number): readonly Cell[] {
+  if (cells.length <= most) return cells;
+  const sorted = [...cells].sort((a, b) => b.chance - a.chance);
+  const rest = sorted.slice(most - 1);
+  const weights = new Float64Array((rest[0] as Cell).weights.length);
+  for (const cell of rest) {
+    for (let i = 0; i < weights.length; i++) weights[i] = (weights[i] as number) + (cell.weights[i] as number);
+  }
+  return [
+    ...sorted.slice(0, most - 1),
+    { path: [], weights, chance: rest.reduce((sum, cell) => sum + cell.chance, 0) },
   ];
 }
 

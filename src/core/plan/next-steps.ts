@@ -33,6 +33,11 @@ const BATCHES = 6;
 const FORGIVEN = 0.25;
 /** What a question must earn beyond its cost, in its costs: people tire of being asked (from memory, no source). */
 const PATIENCE = 1.5;
+/** Expected costs that differ by less than this share are as good as equal: the odds behind them are from memory. */
+const NEARLY = 0.03;
+const TESTS: ReadonlySet<PlanStep["do"]> = new Set(["ask", "see", "look", "read", "slot", "count"]);
+/** Steps that are valued two ahead. */
+const TWO_AHEAD = 8;
 /** Steps that are told in full. */
 const MOST_STEPS = 12;
 
@@ -123,6 +128,7 @@ function rank(steps: readonly PlanStep[], state: WorkState): PlanStep[] {
   const cheapest = possible.sort(
     (a, b) => Math.round((a.expectedCost - b.expectedCost) * 1e6) || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0),
   );
+  shortFirst(cheapest);
   const held = cheapest.filter((step) => step.waitsForWhy !== undefined);
   if (held.length === 0 || !cheapest.some((step) => step.do === "why")) return cheapest;
   const rest = cheapest.filter((step) => step.waitsForWhy === undefined);
@@ -131,6 +137,17 @@ function rank(steps: readonly PlanStep[], state: WorkState): PlanStep[] {
   // Whys that stood below the repair come up to just before it.
   const before = rest.filter((step, n) => cheapest.indexOf(step) < firstHeld || (step.do === "why" && n <= lastWhy));
   return [...before, ...held, ...rest.filter((step) => !before.includes(step))];
+}
+
+/** Of the tests that come to nearly the same as the best one, the least costly goes first: looks and questions before covers. */
+function shortFirst(steps: PlanStep[]): void {
+  const [best] = steps;
+  if (best === undefined || !TESTS.has(best.do)) return;
+  const near = steps.filter((step) => TESTS.has(step.do) && step.expectedCost <= best.expectedCost * (1 + NEARLY));
+  const [shortest] = near.sort((a, b) => a.cost - b.cost || a.expectedCost - b.expectedCost);
+  if (shortest === undefined || shortest === best) return;
+  steps.splice(steps.indexOf(shortest), 1);
+  steps.unshift(shortest);
 }
 
 /** Turns valued offers into steps that explain themselves. */
@@ -156,15 +173,13 @@ class StepMaker {
       .sort((a, b) => a.hope - b.hope || (a.offer.id < b.offer.id ? -1 : 1))
       .slice(0, BATCHES);
     const valued = glances.map((glance) => (hopeful.includes(glance) ? this.#lookahead.batch(glance) : glance));
-    const ranked = valued
-      .filter((one) => one.expectedCost < this.#blind)
-      .sort((a, b) => a.expectedCost - b.expectedCost || (a.offer.id < b.offer.id ? -1 : 1));
+    const ranked = valued.filter((one) => one.expectedCost < this.#blind).sort(byCost);
     const paying = ranked.filter((one) => one.without - one.expectedCost > demanded(one));
     const told =
       paying.length > 0
-        ? paying
+        ? this.#lookahead.twoAhead(paying.slice(0, TWO_AHEAD)).sort(byCost)
         : ranked.filter((one) => one.without - one.expectedCost > -FORGIVEN * one.cost).slice(0, 1);
-    return told.slice(0, MOST_STEPS).map((one) => this.#informing(one));
+    return told.map((one) => this.#informing(one));
   }
 
   #informing(valued: Valued): PlanStep {
@@ -334,6 +349,10 @@ class StepMaker {
     const soFar = shop.callOut + priceOf(state.minutes, shop) + state.spent;
     return soFar + cost > options.authority ? { overAuthority: true } : {};
   }
+}
+
+function byCost(a: Valued, b: Valued): number {
+  return a.expectedCost - b.expectedCost || (a.offer.id < b.offer.id ? -1 : 1);
 }
 
 /** Money that a step must earn beyond its own cost to be named. */

@@ -2,32 +2,29 @@ import type { SignRule, SignTest } from "../sheet/index.ts";
 import { NEEDS_NOTHING, type Offer, type OfferQuestion } from "./offer.ts";
 import type { Scene } from "./scene.ts";
 
-/** Questions to the customer, one offer a sign that was not answered yet. */
+/** Questions to the customer that were not answered yet: one by one on the telephone, the best few together on site. */
 export function questionOffers(scene: Scene): Offer[] {
   const onPhone = scene.options.where === "telephone";
-  return signsOf(scene)
-    .filter((sign) => !answered(scene, sign.id, "told", "seen"))
+  const questions = signsOf(scene)
+    .filter((sign) => !answered(scene, sign.id, "told", "seen") && !scene.state.cannot.has(`ask:${sign.id}`))
     .map((sign) => ({
-      id: `ask:${sign.id}`,
-      do: "ask" as const,
+      id: sign.id,
       says: sign.ask,
-      needs: NEEDS_NOTHING,
-      minutes: 0,
-      questions: [
-        {
-          says: sign.ask,
-          observation: {
-            kind: "sign" as const,
-            sign: sign.id,
-            answer: sign.answers[0] ?? "",
-            witness: "told" as const,
-          },
-          minutes: scene.shop.minutes.ask,
-        },
-      ],
-      cautions: onPhone ? (["on-the-phone"] as const) : [],
-      sheetCautions: [],
+      observation: { kind: "sign" as const, sign: sign.id, answer: sign.answers[0] ?? "", witness: "told" as const },
+      minutes: scene.shop.minutes.ask,
     }));
+  const frame = { do: "ask" as const, needs: NEEDS_NOTHING, minutes: 0, sheetCautions: [] };
+  if (onPhone) {
+    return questions.map(({ id, ...question }) => ({
+      ...frame,
+      id: `ask:${id}`,
+      says: question.says,
+      questions: [question],
+      cautions: ["on-the-phone"] as const,
+    }));
+  }
+  if (questions.length === 0) return [];
+  return [{ ...frame, id: "ask:customer", says: "Ask the customer", questions, cautions: [] }];
 }
 
 /** Signs that can be watched while the machine runs; a sign that is about tripping is not provoked. */

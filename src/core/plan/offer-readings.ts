@@ -169,7 +169,8 @@ function terminalOffers(scene: Scene): Offer[] {
       .flatMap((one) => ofPart(scene, one));
     const points = terminalsOf(scene, suspects).slice(0, MOST_POINTS);
     const ends = mainsPoints(scene).filter((point) => point.id !== `${MAINS_PLUG}.PE`);
-    const between = [...pairs(points), ...points.flatMap((point) => ends.map((end) => [point, end] as const))];
+    const joined = pairs(points).filter(([a, b]) => scene.branch[a.node] === scene.branch[b.node]);
+    const between = [...joined, ...points.flatMap((point) => ends.map((end) => [point, end] as const))];
     const questions = [
       ...looks.map((one) => lookAt(scene, one)),
       ...alone,

@@ -3,7 +3,7 @@ import type { Shop } from "../remedy/index.ts";
 import type { Cause, Machine, Part, Point } from "../sheet/index.ts";
 import type { Board } from "./ground.ts";
 import { instrumentFor } from "./instrument.ts";
-import { nearTo, tiedTo } from "./nearness.ts";
+import { branches, nearTo, tiedTo } from "./nearness.ts";
 import type { PlanOptions } from "./plan.ts";
 import type { WorkState } from "./work-state.ts";
 
@@ -30,6 +30,8 @@ export interface Scene {
   readonly poles: { readonly line: ReadonlySet<number>; readonly neutral: ReadonlySet<number> };
   /** Nodes within a few elements of a suspect worth going to. */
   readonly near: ReadonlySet<number>;
+  /** Branch of each node of the machine; equal numbers are joined at rest. */
+  readonly branch: Int32Array;
   /** A point that exists in machines holding at least half of the belief. */
   readonly point: (id: string) => Point | undefined;
 }
@@ -89,6 +91,7 @@ export function sceneOf(board: Board, state: WorkState, shop: Shop, options: Pla
     board,
     machine,
     poles,
+    branch: branches(machine),
     near: nearTo(machine, parts, new Set([...poles.line, ...poles.neutral])),
     state,
     shop,
