@@ -43,8 +43,9 @@ export interface Valued {
   readonly minutes: number;
   /** Money of the step itself. */
   readonly cost: number;
-  /** Expected money to the end with it, and by the base policy without it. */
+  /** Expected money to the end with it; with nothing but the base policy after it; and by the base policy without it. */
   readonly expectedCost: number;
+  readonly alone: number;
   readonly without: number;
 }
 
@@ -175,6 +176,7 @@ export class Lookahead {
       minutes: setUp.minutes + offer.minutes + minutes,
       cost,
       expectedCost: cost + left,
+      alone: cost + left,
       without,
     };
   }

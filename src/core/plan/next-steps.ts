@@ -34,8 +34,9 @@ const FORGIVEN = 0.25;
 /** What a question must earn beyond its cost, in its costs: people tire of being asked (from memory, no source). */
 const PATIENCE = 1.5;
 /** Expected costs that differ by less than this share are as good as equal: the odds behind them are from memory. */
-const NEARLY = 0.03;
-const TESTS: ReadonlySet<PlanStep["do"]> = new Set(["ask", "see", "look", "read", "slot", "count"]);
+const NEARLY = 0.02;
+/** A step is worth going to by itself when it earns this many times its cost. */
+const WORTHWHILE = 3;
 /** Steps that are valued two ahead. */
 const TWO_AHEAD = 8;
 /** Steps that are told in full. */
@@ -128,7 +129,6 @@ function rank(steps: readonly PlanStep[], state: WorkState): PlanStep[] {
   const cheapest = possible.sort(
     (a, b) => Math.round((a.expectedCost - b.expectedCost) * 1e6) || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0),
   );
-  shortFirst(cheapest);
   const held = cheapest.filter((step) => step.waitsForWhy !== undefined);
   if (held.length === 0 || !cheapest.some((step) => step.do === "why")) return cheapest;
   const rest = cheapest.filter((step) => step.waitsForWhy === undefined);
@@ -137,17 +137,6 @@ function rank(steps: readonly PlanStep[], state: WorkState): PlanStep[] {
   // Whys that stood below the repair come up to just before it.
   const before = rest.filter((step, n) => cheapest.indexOf(step) < firstHeld || (step.do === "why" && n <= lastWhy));
   return [...before, ...held, ...rest.filter((step) => !before.includes(step))];
-}
-
-/** Of the tests that come to nearly the same as the best one, the least costly goes first: looks and questions before covers. */
-function shortFirst(steps: PlanStep[]): void {
-  const [best] = steps;
-  if (best === undefined || !TESTS.has(best.do)) return;
-  const near = steps.filter((step) => TESTS.has(step.do) && step.expectedCost <= best.expectedCost * (1 + NEARLY));
-  const [shortest] = near.sort((a, b) => a.cost - b.cost || a.expectedCost - b.expectedCost);
-  if (shortest === undefined || shortest === best) return;
-  steps.splice(steps.indexOf(shortest), 1);
-  steps.unshift(shortest);
 }
 
 /** Turns valued offers into steps that explain themselves. */
@@ -177,7 +166,7 @@ class StepMaker {
     const paying = ranked.filter((one) => one.without - one.expectedCost > demanded(one));
     const told =
       paying.length > 0
-        ? this.#lookahead.twoAhead(paying.slice(0, TWO_AHEAD)).sort(byCost)
+        ? shortFirst(this.#lookahead.twoAhead(paying.slice(0, TWO_AHEAD)).sort(byCost))
         : ranked.filter((one) => one.without - one.expectedCost > -FORGIVEN * one.cost).slice(0, 1);
     return told.map((one) => this.#informing(one));
   }
@@ -349,6 +338,23 @@ class StepMaker {
     const soFar = shop.callOut + priceOf(state.minutes, shop) + state.spent;
     return soFar + cost > options.authority ? { overAuthority: true } : {};
   }
+}
+
+/**
+ * Of the steps that come to nearly the same as the best one, and are worth going to by themselves, the least costly goes
+ * first: looks and questions before covers.
+ */
+function shortFirst(sorted: readonly Valued[]): Valued[] {
+  const [best] = sorted;
+  if (best === undefined) return [];
+  const [shortest] = sorted
+    .filter(
+      (one) => one.expectedCost <= best.expectedCost * (1 + NEARLY) && one.without - one.alone > WORTHWHILE * one.cost,
+    )
+    .sort((a, b) => a.cost - b.cost);
+  if (shortest === undefined || shortest.cost >= best.cost) return [...sorted];
+  // It takes over the figure of the best: they are as good as equal.
+  return [{ ...shortest, expectedCost: best.expectedCost - 1e-6 }, ...sorted.filter((one) => one !== shortest)];
 }
 
 function byCost(a: Valued, b: Valued): number {
