@@ -7,6 +7,7 @@ import { addDeck } from "./commands/deck.ts";
 import { addDemo } from "./commands/demo.ts";
 import { addJob } from "./commands/job.ts";
 import { addReadings } from "./commands/readings.ts";
+import { addSchema } from "./commands/schema.ts";
 import { addTable } from "./commands/table.ts";
 import { exitCode, Refused } from "./outcome.ts";
 
@@ -32,6 +33,7 @@ Faultwright proposes; a competent person decides. Local rules and licensed pract
   addReadings(program);
   addBranch(program);
   addDeck(program);
+  addSchema(program);
   addTable(program);
   addDemo(program);
   return program;

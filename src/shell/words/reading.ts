@@ -1,4 +1,4 @@
-import { type Meter, type Quantity, unitOfQuantity } from "../../core/meter/index.ts";
+import { type Quantity, unitOfQuantity } from "../../core/meter/index.ts";
 import type { Band as PlanBand, PlanQuestion } from "../../core/plan/index.ts";
 import { formatAmount } from "../../core/quantity/index.ts";
 import { oddsInWords } from "./odds.ts";
@@ -7,11 +7,6 @@ import { wrap } from "./wrap.ts";
 
 /** Room for an answer in words before what it stands for. */
 const wordWidth = 16;
-
-/** A value of a quantity as it is said and typed: "26.4 Ω", "2.32 kW", "OL". */
-export function valueInWords(value: number | "open", quantity: Quantity): string {
-  return value === "open" ? "OL" : formatAmount(value, unitOfQuantity(quantity));
-}
 
 /** "24.1 – 26.4 Ω"; one value where both ends print alike; "under 0.3 Ω" where the band starts at nothing. */
 export function reachInWords(reach: PlanBand["reach"], quantity: Quantity): string {
@@ -73,9 +68,4 @@ function roundTop(value: number): number {
   const power = 10 ** Math.floor(Math.log10(value));
   const lead = value / power;
   return power * (lead <= 1 ? 1 : lead <= 2 ? 2 : lead <= 5 ? 5 : 10);
-}
-
-/** What the technician sets the instrument to. */
-export function instrumentInWords(meter: Meter, quantity: Quantity): string {
-  return `${meter.says}, ${quantity}`;
 }

@@ -1,0 +1,30 @@
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { expect, test } from "vitest";
+import { faultwright } from "./run-command.ts";
+
+// What a person reads in the terminal. `npm run golden` writes the files anew; the diff is to be read before it is committed.
+const write = process.env.FAULTWRIGHT_GOLDEN === "write";
+
+const commands: readonly (readonly [string, readonly string[]])[] = [
+  ["next-cold-one-pole", ["next", "examples/cold-one-pole.yaml"]],
+  ["next-cold-victim-of-lint", ["next", "examples/cold-victim-of-lint.yaml"]],
+  ["next-hums", ["next", "examples/hums.yaml"]],
+  ["next-always-damp", ["next", "examples/always-damp.yaml"]],
+  ["ask-hums", ["ask", "examples/hums.yaml"]],
+  ["faults-why-cold-one-pole", ["faults", "examples/cold-one-pole.yaml", "--why"]],
+  ["branch", ["branch", "plug,cord,switch,cutout,heater:2kW,relay"]],
+  ["readings", ["readings", "tumble-dryer", "--answer", "stages=one"]],
+  ["readings-probe", ["readings", "tumble-dryer", "--probe", "watts heat"]],
+];
+
+test.each(commands)("the output of %s is the golden one", (name, args) => {
+  const ran = faultwright(...args);
+  expect(ran.err).toBe("");
+  expect(ran.code).toBe(0);
+  const file = `test/cli/golden/${name}.txt`;
+  if (write || !existsSync(file)) {
+    expect(write, `${file} is missing: npm run golden`).toBe(true);
+    writeFileSync(file, ran.out);
+  }
+  expect(ran.out).toBe(readFileSync(file, "utf8"));
+});
