@@ -36,7 +36,7 @@ export interface BaseStep {
 }
 
 /** Below this share of the whole weight, what is left is charged as stopping. */
-const NEGLIGIBLE = 1e-4;
+const NEGLIGIBLE = 5e-4;
 
 /**
  * Expected cost of finding and mending by the plainest of plans: one target after the other, likeliest for its price
@@ -56,6 +56,8 @@ export class BasePolicy {
   readonly #cure: Float64Array;
   readonly #live: Int32Array;
   readonly #open: Uint8Array;
+  readonly #toCheck: Float64Array;
+  readonly #toMend: Float64Array;
   #first: BaseStep = { do: "stop", target: -1 };
   #targets: readonly Target[];
 
@@ -66,6 +68,8 @@ export class BasePolicy {
     this.#cure = new Float64Array(ground.targets.length);
     this.#live = new Int32Array(ground.targets.length);
     this.#open = new Uint8Array(ground.groups.length);
+    this.#toCheck = new Float64Array(ground.targets.length);
+    this.#toMend = new Float64Array(ground.targets.length);
   }
 
   /** From now on tests cost what they cost in these targets: the same ones, in the same order. */
@@ -106,17 +110,23 @@ export class BasePolicy {
     this.#first = { do: "stop", target: -1 };
     if (whole === 0) return 0;
 
-    let count = 0;
-    for (let t = 0; t < targets.length; t++) {
-      if ((weight[t] as number) > NEGLIGIBLE * whole) this.#live[count++] = t;
-    }
     for (let g = 0; g < groups.length; g++) this.#open[g] = open[g] as number;
+    let count = 0;
+    // What the rest cannot come below: each mended as if known, or stopped.
+    let leastLeft = 0;
+    for (let t = 0; t < targets.length; t++) {
+      const w = weight[t] as number;
+      if (w <= NEGLIGIBLE * whole) continue;
+      this.#live[count++] = t;
+      this.#payFor(t);
+      leastLeft += Math.min(w * stop, cureSum[t] as number);
+    }
 
     let paid = 0;
     let left = whole;
     let best = whole * stop;
     let first: BaseStep | undefined;
-    while (count > 0) {
+    while (count > 0 && paid + leastLeft < best) {
       let pick = -1;
       let pickRatio = -1;
       let pickStep = 0;
@@ -125,11 +135,11 @@ export class BasePolicy {
         const t = this.#live[n] as number;
         const target = targets[t] as Target;
         const w = weight[t] as number;
-        const toMend = this.#unpaid(target.mendGroups);
-        const each = (cureSum[t] as number) / w;
-        const doubt = (1 - target.tells) * (left - w) * each;
-        const checked = left * (this.#unpaid(target.checkGroups) + target.check) + w * toMend + doubt;
-        const onChance = target.endless ? Number.POSITIVE_INFINITY : left * toMend + (left - w) * each;
+        const toMend = this.#toMend[t] as number;
+        const needless = (left - w) * ((cureSum[t] as number) / w);
+        const checked =
+          left * ((this.#toCheck[t] as number) + target.check) + w * toMend + (1 - target.tells) * needless;
+        const onChance = target.endless ? Number.POSITIVE_INFINITY : left * toMend + needless;
         const mend = onChance < checked;
         const step = mend ? onChance : checked;
         const ratio = w / (step + 1e-9 * whole);
@@ -142,14 +152,17 @@ export class BasePolicy {
       }
       if (pick < 0) break;
       const t = this.#live[pick] as number;
+      const target = targets[t] as Target;
       paid += pickStep + (cureSum[t] as number);
       left -= weight[t] as number;
+      leastLeft -= Math.min((weight[t] as number) * stop, cureSum[t] as number);
       first ??= { do: pickMend ? "mend" : "check", target: t };
-      // What is opened to mend is opened for that one alone; only what is opened for all stays open for the next.
-      for (const g of pickMend ? (targets[t] as Target).mendGroups : (targets[t] as Target).checkGroups)
-        this.#open[g] = 1;
       this.#live[pick] = this.#live[count - 1] as number;
       count--;
+      // What is opened to mend is opened for that one alone; only what is opened for all stays open for the next.
+      if (this.#opens(pickMend ? target.mendGroups : target.checkGroups)) {
+        for (let n = 0; n < count; n++) this.#payFor(this.#live[n] as number);
+      }
       const stopped = paid + Math.max(0, left) * stop;
       if (stopped < best) {
         best = stopped;
@@ -157,6 +170,22 @@ export class BasePolicy {
       }
     }
     return best;
+  }
+
+  /** Notes what must still be opened to test a target and to mend it. */
+  #payFor(t: number): void {
+    const target = this.#targets[t] as Target;
+    this.#toCheck[t] = this.#unpaid(target.checkGroups);
+    this.#toMend[t] = this.#unpaid(target.mendGroups);
+  }
+
+  #opens(groups: readonly number[]): boolean {
+    let opened = false;
+    for (const g of groups) {
+      opened ||= this.#open[g] === 0;
+      this.#open[g] = 1;
+    }
+    return opened;
   }
 
   #unpaid(needed: readonly number[]): number {
