@@ -6,9 +6,10 @@ import { Checks } from "./checks.ts";
 import { type Board, layOut, liveOf, type PlanCase } from "./ground.ts";
 import { Lookahead, type Valued } from "./lookahead.ts";
 import type { Offer } from "./offer.ts";
+import { deadOffers } from "./offer-dead.ts";
+import { liveOffers } from "./offer-live.ts";
 import { lookOffers, measureOffers } from "./offer-looks.ts";
 import { questionOffers, slotOffers, watchOffer } from "./offer-questions.ts";
-import { readingOffers } from "./offer-readings.ts";
 import type { Plan, PlanOptions, PlanStep, Unanswered } from "./plan.ts";
 import { outcomesOf, questionOf, settles } from "./reasons.ts";
 import { type ValuedRepair, valueRepairs } from "./repairs.ts";
@@ -111,7 +112,8 @@ function offersFor(scene: Scene): Offer[] {
           ...lookOffers(scene),
           ...watchOffer(scene),
           ...measureOffers(scene),
-          ...readingOffers(scene),
+          ...deadOffers(scene),
+          ...liveOffers(scene),
         ];
   return offers.filter((offer) => !scene.state.cannot.has(offer.id));
 }

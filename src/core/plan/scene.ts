@@ -9,6 +9,8 @@ import type { WorkState } from "./work-state.ts";
 
 /** The appliance's own mains plug, as wiring sheets name it. */
 export const MAINS_PLUG = "plug";
+/** Weight of paths to earth from which insulation and leakage are in question. */
+const LEAK_IN_QUESTION = 0.03;
 /** A connector is gone to for suspects of this weight. */
 const NEAR_FROM = 0.015;
 /** Suspects lighter than this are not gone to by themselves. */
@@ -23,8 +25,8 @@ export interface Scene {
   readonly options: PlanOptions;
   /** Parts and causes under suspicion with their weight, heaviest first. */
   readonly suspects: readonly Suspect[];
-  /** Weight of hypotheses with a path to earth, and of those that come and go. */
-  readonly leaking: number;
+  /** A path to earth is believed enough to be measured for. */
+  readonly leakInQuestion: boolean;
   readonly meter: (quantity: Quantity) => Meter;
   /** Nodes tied by wire to the live pole and to the neutral of the mains plug, plug out. */
   readonly poles: { readonly line: ReadonlySet<number>; readonly neutral: ReadonlySet<number> };
@@ -97,7 +99,7 @@ export function sceneOf(board: Board, state: WorkState, shop: Shop, options: Pla
     shop,
     options,
     suspects,
-    leaking,
+    leakInQuestion: leaking >= LEAK_IN_QUESTION,
     meter: (quantity) => instrumentFor(quantity, shop.bag, options.meters),
     point: (id) => points.get(id),
   };

@@ -1,0 +1,97 @@
+import type { ProbeState } from "../predict/index.ts";
+import type { Point } from "../sheet/index.ts";
+import { tiedPoints } from "./nearness.ts";
+import type { Offer } from "./offer.ts";
+import { watchQuestions } from "./offer-questions.ts";
+import { connectorName, connectors, isNear, pinPairs } from "./places.ts";
+import { inHand, reading } from "./reading-question.ts";
+import type { Scene } from "./scene.ts";
+
+/** Everything that can be read while the machine runs: closed, and clipped. */
+export function liveOffers(scene: Scene): Offer[] {
+  return [...wattsOffer(scene), ...leakageOffer(scene), ...clippedOffers(scene)];
+}
+
+/** Watts at the plug, step by step, and what is to be seen meanwhile. */
+function wattsOffer(scene: Scene): Offer[] {
+  const readings = scene.machine.steps.flatMap((step) => reading(scene, "watts", { kind: "live", step: step.id }));
+  if (readings.length === 0) return [];
+  return [
+    {
+      id: "plug/watts",
+      do: "read",
+      says: "Plug meter between, covers on: let it run and read",
+      needs: { energy: "closed", access: [], pulled: [], ...inHand(scene, "watts") },
+      minutes: scene.shop.minutes.runStep,
+      questions: [...readings, ...watchQuestions(scene)],
+      cautions: ["case-first", "closed", "rcd-lead"],
+      sheetCautions: [],
+    },
+  ];
+}
+
+/** Leakage round the cord, where a path to earth is in question. */
+function leakageOffer(scene: Scene): Offer[] {
+  if (!scene.leakInQuestion) return [];
+  const questions = scene.machine.steps.flatMap((step) =>
+    reading(scene, "leakage amps", { kind: "live", step: step.id }),
+  );
+  if (questions.length === 0) return [];
+  return [
+    {
+      id: "plug/leakage",
+      do: "read",
+      says: "Leakage clamp round the cord, covers on: let it run and read",
+      needs: { energy: "closed", access: [], pulled: [], ...inHand(scene, "leakage amps") },
+      minutes: scene.shop.minutes.runStep,
+      questions,
+      cautions: ["case-first", "closed", "rcd-lead"],
+      sheetCautions: [],
+    },
+  ];
+}
+
+/**
+ * Volts across the loads at connectors that may be probed with clips, and from each pin to the live pole and the neutral
+ * where those can be clipped behind the same cover. One offer a connector, in the step that drives the most.
+ */
+function clippedOffers(scene: Scene): Offer[] {
+  const [step] = [...scene.machine.steps].sort((a, b) => b.drives.length - a.drives.length);
+  if (step === undefined || step.drives.length === 0) return [];
+  const reachable = connectors(scene).filter(({ points }) => points.every((point) => mayProbeLive(scene, point)));
+  return reachable.filter(isNear(scene)).flatMap(({ plug, points }) => {
+    const beside = reachable.filter((other) => other.plug.access === plug.access).flatMap((other) => other.points);
+    const poles = [scene.poles.line, scene.poles.neutral].flatMap((pole) => tiedPoints(beside, pole).slice(0, 1));
+    const toPoles = points.flatMap((point) =>
+      poles.filter((pole) => !points.includes(pole)).map((pole) => [point, pole] as const),
+    );
+    const state: ProbeState = { kind: "live", step: step.id };
+    const questions = [...pinPairs(points), ...toPoles].flatMap(([from, to]) =>
+      reading(scene, "volts", state, from, to),
+    );
+    if (questions.length === 0) return [];
+    const energy = points.every((point) => point.live === "clipped") ? ("clipped" as const) : ("handheld" as const);
+    return [
+      {
+        id: `at:${plug.id}/${energy}/${step.id}`,
+        do: "read" as const,
+        says: `${energy === "clipped" ? "Leads clipped on dead, hands away" : "Probes held by hand, live"}: volts at ${connectorName(plug)} while it runs (${step.id})`,
+        needs: {
+          energy,
+          access: plug.access === undefined ? [] : [plug.access],
+          pulled: [],
+          ...inHand(scene, "volts"),
+        },
+        // Read, switch off, prove dead again, take the leads off.
+        minutes: scene.shop.minutes.runStep + scene.shop.minutes.proveDead,
+        questions,
+        cautions: ["case-first", "prove-dead", energy, "rcd-lead", "no-bridging"] as const,
+        sheetCautions: scene.board.groups.get(plug.access ?? "")?.cautions ?? [],
+      },
+    ];
+  });
+}
+
+function mayProbeLive(scene: Scene, point: Point): boolean {
+  return point.live === "clipped" || (scene.shop.handheld && point.live === "handheld");
+}
