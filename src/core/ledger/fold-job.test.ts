@@ -9,7 +9,8 @@ import {
 } from "../../../test/machines/hand-case.ts";
 import type { Meter } from "../meter/index.ts";
 import type { Machine, SignRule } from "../sheet/index.ts";
-import { foldJob, knownAnswers, knownDifferences } from "./fold-job.ts";
+import { foldJob } from "./fold-job.ts";
+import { knownAnswers, knownDifferences } from "./known.ts";
 import { readJob } from "./read-job.ts";
 
 const odds = { hit: 0.9, falseAlarm: 0.1 };

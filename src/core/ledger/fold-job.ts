@@ -1,12 +1,13 @@
-import { type Checked, IssueList } from "../issue/index.ts";
-import { didYouMean } from "../part/index.ts";
+import type { Checked } from "../issue/index.ts";
 import { ARRIVAL, instrumentFor, quantityOf, type Repair, type WorkState } from "../plan/index.ts";
 import { type Probe, type ProbeState, probeOf } from "../predict/index.ts";
 import type { Shop } from "../remedy/index.ts";
 import type { Machine } from "../sheet/index.ts";
 import type { Observation } from "../sign/index.ts";
 import type { Job, JobEvent, Measured, MeasuredReading, Meters, ReadingSet } from "./job.ts";
+import { withdrawnEvents } from "./known.ts";
 import { type MachineNames, namesOf } from "./machine-names.ts";
+import { NameCheck } from "./name-check.ts";
 
 /** What a job comes to: what was learned, in order, and where the work stands. */
 export interface JobState {
@@ -44,63 +45,39 @@ export function foldJob(
   return new Fold(job, namesOf(machines), shop, meters, file).conclude();
 }
 
-/** Slots whose variant is known: from the head of the job and from its events. What `openCase` takes as answers. */
-export function knownAnswers(job: Job): ReadonlyMap<string, string> {
-  const answers = new Map([...job.machine.answers].map(([slot, answer]) => [slot, answer.text]));
-  const withdrawn = withdrawnEvents(job);
-  for (const event of job.events) {
-    if (event.kind !== "answered" || withdrawn.has(event.id)) continue;
-    for (const { slot, variant } of event.slots) answers.set(slot, variant);
-  }
-  return answers;
-}
-
-/** In what this machine differs from its family, type plate included: what `openCase` takes as differences. */
-export function knownDifferences(job: Job): readonly string[] {
-  const plate = [...job.machine.plate].map(([rating, value]) => `${rating} is ${value.text}`);
-  return [...job.machine.differs.map((difference) => difference.text), ...plate];
-}
-
-function withdrawnEvents(job: Job): ReadonlySet<string> {
-  return new Set(job.events.flatMap((event) => (event.kind === "withdraws" ? [event.event] : [])));
-}
-
 class Fold {
-  readonly #issues = new IssueList();
+  readonly #check: NameCheck;
   readonly #observations: Noted[] = [];
   readonly #repairs: (Repair & { after: number })[] = [];
   readonly #withdrawn: ReadonlySet<string>;
   readonly #job: Job;
-  readonly #names: MachineNames;
   readonly #shop: Shop;
   readonly #meters: Meters;
-  readonly #file: string | undefined;
   #work: WorkState = ARRIVAL;
 
   constructor(job: Job, names: MachineNames, shop: Shop, meters: Meters, file: string | undefined) {
     this.#job = job;
-    this.#names = names;
+    this.#check = new NameCheck(names, file);
     this.#shop = shop;
     this.#meters = meters;
-    this.#file = file;
     this.#withdrawn = withdrawnEvents(job);
   }
 
   conclude(): Checked<JobState> {
     const ids = new Set(this.#job.events.map((event) => event.id));
     for (const [slot, answer] of this.#job.machine.answers) {
-      this.#checkSlot(slot, answer.text, answer.line, ["machine", "answers", slot]);
+      this.#check.slot(slot, answer.text, answer.line, ["machine", "answers", slot]);
     }
     for (const event of this.#job.events) {
       if (event.kind === "withdraws" && !ids.has(event.event)) {
-        this.#refuse(event, "job.withdraws", event.event, "the number of an event of this job");
+        this.#check.refuse(event, "job.withdraws", event.event, "the number of an event of this job");
       }
       if (this.#withdrawn.has(event.id)) continue;
       const before = this.#work.minutes;
       this.#take(event);
       if (event.atMinutes !== undefined) this.#work = { ...this.#work, minutes: Math.max(before, event.atMinutes) };
     }
-    return this.#issues.conclude(() => ({
+    return this.#check.issues.conclude(() => ({
       observations: this.#observations,
       repairs: this.#repairs,
       work: { ...this.#work, repairs: this.#repairs },
@@ -115,7 +92,7 @@ class Fold {
       case "heard":
       case "seen":
         for (const { sign, answer } of event.answers) {
-          if (!this.#checkSign(event, sign, answer)) continue;
+          if (!this.#check.sign(event, sign, answer)) continue;
           this.#note(event, { kind: "sign", sign, answer, witness: event.kind });
           this.#add({ signs: withMember(this.#work.signs, `${event.kind}:${sign}`) });
         }
@@ -124,13 +101,13 @@ class Fold {
         return;
       case "answered":
         for (const { slot, variant } of event.slots) {
-          this.#checkSlot(slot, variant, event.line, ["events", event.id]);
+          this.#check.slot(slot, variant, event.line, ["events", event.id]);
           this.#add({ slots: withMember(this.#work.slots, slot) });
         }
         this.#spend(minutes.look);
         return;
       case "looked": {
-        const at = this.#part(event, event.at);
+        const at = this.#check.part(event, event.at);
         if (at === undefined) return;
         const mode = event.mode === undefined ? {} : { mode: event.mode };
         this.#note(event, { kind: "look", at, found: event.found, ...mode });
@@ -166,7 +143,7 @@ class Fold {
         this.#did(event, event);
         return;
       case "why": {
-        const protector = this.#part(event, event.protector);
+        const protector = this.#check.part(event, event.protector);
         if (protector === undefined) return;
         this.#add({ whys: new Map(this.#work.whys).set(protector, event.reason) });
         return;
@@ -203,9 +180,9 @@ class Fold {
 
   #counted(event: JobEvent, set: ReadingSet, count: { from?: string; to?: string; good: number; of: number }): void {
     const state = this.#state(event, set);
-    const points = this.#points(event, [count.from, count.to]);
+    const points = this.#check.points(event, [count.from, count.to]);
     if (count.good > count.of) {
-      this.#refuse(event, "job.count", `${count.good} good of ${count.of}`, `at most ${count.of} good`);
+      this.#check.refuse(event, "job.count", `${count.good} good of ${count.of}`, `at most ${count.of} good`);
       return;
     }
     if (!points) return;
@@ -224,17 +201,23 @@ class Fold {
   #probe(event: JobEvent, reading: MeasuredReading, state: ProbeState): Probe | undefined {
     if (reading.measure !== undefined) {
       const { cause, id } = reading.measure;
-      const known = this.#names.measures.get(cause);
+      const known = this.#check.names.measures.get(cause);
       if (known === undefined) {
-        return this.#unknown(event, "job.unknown-cause", cause, "a cause of this sheet", this.#names.measures.keys());
+        return this.#check.unknown(
+          event,
+          "job.unknown-cause",
+          cause,
+          "a cause of this sheet",
+          this.#check.names.measures.keys(),
+        );
       }
       const unit = known.get(id);
       if (unit === undefined) {
-        return this.#unknown(event, "job.unknown-measurement", id, `a measurement of ${cause}`, known.keys());
+        return this.#check.unknown(event, "job.unknown-measurement", id, `a measurement of ${cause}`, known.keys());
       }
       return probeOf({ quantity: quantityOf(unit), measure: reading.measure, state });
     }
-    if (!this.#points(event, [reading.from, reading.to, ...reading.joinedWith])) return undefined;
+    if (!this.#check.points(event, [reading.from, reading.to, ...reading.joinedWith])) return undefined;
     return probeOf({
       quantity: reading.quantity,
       state,
@@ -245,22 +228,34 @@ class Fold {
   }
 
   #state(event: JobEvent, set: ReadingSet): ProbeState {
-    const names = this.#names;
-    this.#known(event, "job.unknown-connector", set.pulled, names.plugs, "a connector of this sheet");
-    this.#known(event, "job.unknown-part", set.freed, new Set(names.parts.keys()), "a part of this sheet");
-    this.#known(event, "job.unknown-input", [...set.hands.keys()], names.inputs, "an input of this sheet");
+    const names = this.#check.names;
+    this.#check.known(event, "job.unknown-connector", set.pulled, names.plugs, "a connector of this sheet");
+    this.#check.known(event, "job.unknown-part", set.freed, new Set(names.parts.keys()), "a part of this sheet");
+    this.#check.known(event, "job.unknown-input", [...set.hands.keys()], names.inputs, "an input of this sheet");
     if (set.state.kind === "bench") return { kind: "bench" };
     if (set.state.kind === "live") {
       const { step, condition, command } = set.state;
-      this.#known(event, "job.unknown-step", step === undefined ? [] : [step], names.steps, "a step of the programme");
-      this.#known(
+      this.#check.known(
+        event,
+        "job.unknown-step",
+        step === undefined ? [] : [step],
+        names.steps,
+        "a step of the programme",
+      );
+      this.#check.known(
         event,
         "job.unknown-condition",
         condition === undefined ? [] : [condition],
         names.conditions,
         "a condition",
       );
-      this.#known(event, "job.unknown-output", command === undefined ? [] : [command], names.outputs, "an output");
+      this.#check.known(
+        event,
+        "job.unknown-output",
+        command === undefined ? [] : [command],
+        names.outputs,
+        "an output",
+      );
       return set.state;
     }
     return { kind: "dead", pulled: set.pulled, freed: set.freed, hands: set.hands };
@@ -271,10 +266,15 @@ class Fold {
     if (set.meter === undefined) return instrumentFor(quantity, this.#shop.bag, this.#meters);
     const meter = this.#meters.get(set.meter);
     if (meter === undefined) {
-      return this.#unknown(event, "job.unknown-meter", set.meter, "a meter by name", this.#meters.keys());
+      return this.#check.unknown(event, "job.unknown-meter", set.meter, "a meter by name", this.#meters.keys());
     }
     if (!meter.ranges.some((range) => range.quantity === quantity)) {
-      return this.#refuse(event, "job.wrong-meter", `${set.meter} for ${quantity}`, `a meter that reads ${quantity}`);
+      return this.#check.refuse(
+        event,
+        "job.wrong-meter",
+        `${set.meter} for ${quantity}`,
+        `a meter that reads ${quantity}`,
+      );
     }
     return meter;
   }
@@ -297,7 +297,7 @@ class Fold {
   }
 
   #did(event: JobEvent, did: { remedy: string; on: string; worked?: boolean; price?: number }): void {
-    const on = this.#names.assemblies.has(did.on) ? did.on : this.#part(event, did.on);
+    const on = this.#check.names.assemblies.has(did.on) ? did.on : this.#check.part(event, did.on);
     if (on === undefined) return;
     this.#repairs.push({
       event: event.id,
@@ -323,9 +323,9 @@ class Fold {
   }
 
   #open(event: JobEvent, id: string): void {
-    const group = this.#names.access.get(id);
+    const group = this.#check.names.access.get(id);
     if (group === undefined) {
-      this.#unknown(event, "job.unknown-access", id, "a cover of this sheet", this.#names.access.keys());
+      this.#check.unknown(event, "job.unknown-access", id, "a cover of this sheet", this.#check.names.access.keys());
       return;
     }
     if (group.after !== undefined && !this.#work.open.has(group.after)) this.#open(event, group.after);
@@ -334,11 +334,11 @@ class Fold {
   }
 
   #close(event: JobEvent, id: string): void {
-    if (!this.#names.access.has(id)) {
-      this.#unknown(event, "job.unknown-access", id, "a cover of this sheet", this.#names.access.keys());
+    if (!this.#check.names.access.has(id)) {
+      this.#check.unknown(event, "job.unknown-access", id, "a cover of this sheet", this.#check.names.access.keys());
       return;
     }
-    const behind = [...this.#work.open].filter((other) => this.#names.access.get(other)?.after === id);
+    const behind = [...this.#work.open].filter((other) => this.#check.names.access.get(other)?.after === id);
     for (const other of behind) this.#close(event, other);
     this.#add({ open: new Set([...this.#work.open].filter((other) => other !== id)) });
   }
@@ -357,77 +357,6 @@ class Fold {
 
   #spend(minutes: number): void {
     this.#work = { ...this.#work, minutes: this.#work.minutes + minutes };
-  }
-
-  #part(event: JobEvent, name: string): string | undefined {
-    return (
-      this.#names.parts.get(name) ??
-      this.#unknown(event, "job.unknown-part", name, "a part or cause of this sheet", this.#names.parts.keys())
-    );
-  }
-
-  #points(event: JobEvent, points: readonly (string | undefined)[]): boolean {
-    const named = points.filter((point) => point !== undefined);
-    return this.#known(event, "job.unknown-point", named, this.#names.points, "a probe point of this sheet");
-  }
-
-  #checkSign(event: JobEvent, sign: string, answer: string): boolean {
-    const answers = this.#names.signs.get(sign);
-    if (answers === undefined) {
-      this.#unknown(event, "job.unknown-sign", sign, "a sign of this sheet", this.#names.signs.keys());
-      return false;
-    }
-    return this.#known(event, "job.unknown-answer", [answer], new Set(answers), answers.join(" | "));
-  }
-
-  #checkSlot(slot: string, variant: string, line: number, at: readonly string[]): void {
-    const variants = this.#names.slots.get(slot);
-    const place = { line, at };
-    if (variants === undefined) {
-      this.#issue(place, "job.unknown-slot", slot, "a slot of this sheet", didYouMean(slot, this.#names.slots.keys()));
-    } else if (!variants.has(variant)) {
-      const known = [...variants];
-      this.#issue(place, "job.unknown-variant", variant, known.join(" | "), didYouMean(variant, known));
-    }
-  }
-
-  #known(
-    event: JobEvent,
-    code: string,
-    names: readonly string[],
-    known: ReadonlySet<string>,
-    expected: string,
-  ): boolean {
-    const strange = names.filter((name) => !known.has(name));
-    for (const name of strange) this.#unknown(event, code, name, expected, known);
-    return strange.length === 0;
-  }
-
-  #unknown(event: JobEvent, code: string, found: string, expected: string, known: Iterable<string>): undefined {
-    return this.#refuse(event, code, found, expected, didYouMean(found, known));
-  }
-
-  #refuse(event: JobEvent, code: string, found: string, expected: string, hint?: string): undefined {
-    this.#issue({ line: event.line, at: ["events", event.id, event.kind] }, code, found, expected, hint);
-    return undefined;
-  }
-
-  #issue(
-    place: { readonly line: number; readonly at: readonly string[] },
-    code: string,
-    found: string,
-    expected: string,
-    hint: string | undefined,
-  ): void {
-    this.#issues.add({
-      code,
-      severity: "error",
-      ...(this.#file === undefined ? {} : { file: this.#file }),
-      ...place,
-      found: `"${found}"`,
-      expected,
-      ...(hint === undefined ? {} : { hint }),
-    });
   }
 }
 

@@ -1,6 +1,8 @@
 // The door of `ledger`: one job as a list of events, and what it comes to.
-export { foldJob, type JobState, knownAnswers, knownDifferences, type Noted } from "./fold-job.ts";
+export { type BelievedJob, believeJob } from "./believe-job.ts";
+export { foldJob, type JobState, type Noted } from "./fold-job.ts";
 export type * from "./job.ts";
+export { knownAnswers, knownDifferences } from "./known.ts";
 export { type MachineNames, namesOf } from "./machine-names.ts";
 export { readJob } from "./read-job.ts";
 export { schemaOf, type WrittenForm } from "./schema-of.ts";

@@ -27,6 +27,8 @@ export interface Board {
   readonly machine: Machine;
   /** Live hypothesis → its machine. */
   readonly machineOf: (i: number) => Machine;
+  /** Live hypotheses that stand for something this sheet does not know. */
+  readonly unknown: readonly number[];
   /** Courses for a mode, by mode id. */
   readonly courses: (hypothesis: Hypothesis, mode: Mode) => readonly Course[];
   /** Money for finding out whether a remedy worked. */
@@ -110,6 +112,7 @@ export function layOut(the: PlanCase, live: Live, state: WorkState, shop: Shop, 
     groups,
     groupIndex,
     machineOf,
+    unknown: hypotheses.flatMap(({ kind }, i) => (kind === "not on this sheet" ? [i] : [])),
     courses,
     tryCost,
     machine: heaviest(the, hypotheses, live),
@@ -156,11 +159,31 @@ function courseMemo(the: PlanCase, shop: Shop, whyKnown: ReadonlySet<string>): B
       if (machine === undefined) throw new RangeError("courses: hypothesis without a machine");
       const part = machine.parts[mode.part];
       const answered = linked && part !== undefined ? new Set([...whyKnown, part.id]) : whyKnown;
-      courses = coursesFor(machine, mode, shop, answered);
+      courses = [...coursesFor(machine, mode, shop, answered), ...byNewPart(machine, mode, shop, answered)];
       known.set(key, courses);
     }
     return courses;
   };
+}
+
+/** A joint at a part's own pin is remade when the part is fitted new. */
+function byNewPart(machine: Machine, mode: Mode, shop: Shop, whyKnown: ReadonlySet<string>): Course[] {
+  const host = machine.parts[mode.part]?.joint?.part;
+  const index = host === undefined ? -1 : machine.parts.findIndex((part) => part.id === host);
+  const part = machine.parts[index];
+  if (part === undefined || mode.parts.length > 1) return [];
+  // Of the part's own remedies those that fit something new, whatever they are meant for.
+  const ofPart = part.instance.modes.flatMap((rule) =>
+    coursesFor(
+      machine,
+      { ...mode, id: `${part.id}/${rule.name}`, part: index, parts: [index], partSays: part.says, victim: false },
+      shop,
+      whyKnown,
+    ),
+  );
+  const found = new Map<string, Course>();
+  for (const course of ofPart) if (course.price > 0 && !course.assembly) found.set(course.id, course);
+  return [...found.values()];
 }
 
 function heaviest(the: PlanCase, hypotheses: readonly Hypothesis[], live: Live): Machine {

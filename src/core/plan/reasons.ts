@@ -85,15 +85,18 @@ function reachOf(
 }
 
 function faultsOf(board: Board, inside: readonly number[]): Band["faults"] {
-  const byPlace = new Map<number, number>();
+  const byPlace = new Map<string, { readonly says: string; p: number }>();
   for (const i of inside) {
     const target = board.ground.targetOf[i] as number;
-    byPlace.set(target, (byPlace.get(target) ?? 0) + (board.live.weights[i] as number));
+    const id = targetId(board, target);
+    const place = byPlace.get(id) ?? { says: targetSays(board, target), p: 0 };
+    place.p += board.live.weights[i] as number;
+    byPlace.set(id, place);
   }
   return [...byPlace]
-    .sort((a, b) => b[1] - a[1] || a[0] - b[0])
-    .slice(0, MOST_FAULTS)
-    .map(([target, p]) => ({ id: targetId(board, target), says: targetSays(board, target), p }));
+    .map(([id, place]) => ({ id, ...place }))
+    .sort((a, b) => b.p - a.p || (a.id < b.id ? -1 : 1))
+    .slice(0, MOST_FAULTS);
 }
 
 /** What each joint outcome of a step would lead to, likeliest first; rare ones folded. */

@@ -65,7 +65,7 @@ export function survey(
         break;
       }
       asked++;
-      tables.push(completed(board.case.outcomes(question.observation, board.live)));
+      tables.push(unknownAsMixture(board, completed(board.case.outcomes(question.observation, board.live))));
     }
     return tables.length === 0 ? [] : [{ ...one, tables }];
   });
@@ -95,4 +95,24 @@ function completed(table: OutcomeTable): OutcomeTable {
     outcomes: [...table.outcomes, { id: "none of these", says: "none of these", observation }],
     chance: [...table.chance, rest.map((missing) => Math.max(0, missing))],
   };
+}
+
+/**
+ * For planning, what this sheet does not know answers like all the rest together: it must never be the reason for a step,
+ * as nothing is foreseen of it.
+ */
+function unknownAsMixture(board: Board, table: OutcomeTable): OutcomeTable {
+  const weights = board.live.weights;
+  const unknown = board.unknown;
+  if (unknown.length === 0 || unknown.length === weights.length) return table;
+  const known = 1 - unknown.reduce((sum, i) => sum + (weights[i] as number), 0);
+  const chance = table.chance.map((row) => {
+    let mixed = 0;
+    for (let i = 0; i < row.length; i++) mixed += (weights[i] as number) * (row[i] as number);
+    for (const i of unknown) mixed -= (weights[i] as number) * (row[i] as number);
+    const answer = Float64Array.from(row);
+    for (const i of unknown) answer[i] = mixed / known;
+    return answer;
+  });
+  return { outcomes: table.outcomes, chance };
 }

@@ -78,10 +78,10 @@ describe("a known fault", () => {
 });
 
 describe("an honest stop", () => {
-  test("loses what is left of 12 years: half at 6, at least 15 in 100 at 20, half where the age is not known", () => {
+  test("loses what is left of 12 years: half at 6, three years' worth at 20, half where the age is not known", () => {
     const wrapUp = 10;
     expect(stopCost(HAND_SHOP, 6)).toBeCloseTo(300 + wrapUp, 9);
-    expect(stopCost(HAND_SHOP, 20)).toBeCloseTo(90 + wrapUp, 9);
+    expect(stopCost(HAND_SHOP, 20)).toBeCloseTo(150 + wrapUp, 9);
     expect(stopCost(HAND_SHOP)).toBeCloseTo(300 + wrapUp, 9);
     expect(stopCost(HAND_SHOP, 6, 900)).toBeCloseTo(450 + wrapUp, 9);
   });
