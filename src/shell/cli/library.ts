@@ -8,9 +8,9 @@ import { type Library, readLibrary, readSheet, type Sheet } from "../../core/she
 import { dataFolder, dataTexts, readText } from "./files.ts";
 import { need } from "./outcome.ts";
 
-/** Part kinds and houses that ship with the program. */
+/** Part kinds, houses and shared pieces that ship with the program. */
 export function shippedLibrary(): Library {
-  return need(readLibrary(dataTexts("kinds"), dataTexts("houses")));
+  return need(readLibrary(dataTexts("kinds"), dataTexts("houses"), dataTexts("pieces")));
 }
 
 /** Instruments that ship with the program, by id. */

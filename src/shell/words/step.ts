@@ -15,7 +15,7 @@ export function stateInWords(plan: Plan): string {
 
 /** The step to take, whole: what to do, why, what can hurt, what the meter should say, what each answer leads to. */
 export function nextStepInWords(step: PlanStep, currency: string): string[] {
-  const lines = [...wrap(step.says, width, "  "), `  ${stepFacts(step, currency)}`];
+  const lines = [...wrap(headingOf(step), width, "  "), `  ${stepFacts(step, currency)}`];
   if (step.settles !== "") lines.push(...wrap(`Why: ${step.settles}.`, width, "  ", "       "));
   if (step.setUp.length > 0) {
     lines.push("", "  Get ready");
@@ -29,7 +29,7 @@ export function nextStepInWords(step: PlanStep, currency: string): string[] {
   }
   for (const [index, question] of step.questions.entries()) {
     const mark = step.questions.length > 1 ? `(${letterOf(index)}) ` : "";
-    lines.push("", ...wrap(`${mark}${question.says}`, width, "  > ", "    "));
+    lines.push("", ...wrap(`${mark}${pairInWords(question.says)}`, width, "  > ", "    "));
     lines.push(...drawQuestion(question, width - 4).map((line) => `    ${line}`));
   }
   lines.push(...outcomesInWords(step));
@@ -44,6 +44,18 @@ export function nextStepInWords(step: PlanStep, currency: string): string[] {
     lines.push("", ...wrap(`First find out why it opened, or it will open again.`, width, "  ! "));
   if (step.overAuthority === true) lines.push("", "  ! More than the customer agreed to: ask first.");
   return lines;
+}
+
+/** The step as one sentence that says what the hands do. */
+function headingOf(step: PlanStep): string {
+  return step.do === "read" && /^(At|Behind) /.test(step.says)
+    ? `Measure ${step.says.charAt(0).toLowerCase()}${step.says.slice(1)}`
+    : step.says;
+}
+
+/** "connector X3, pin 1 (red) to pin 3 (blue)": a connector is named once. */
+function pairInWords(says: string): string {
+  return says.replace(/^(connector \S+), (.+) to \1, (.+)$/, "$1, $2 to $3");
 }
 
 /** What each way it may come out leads to, likeliest first. */
@@ -79,7 +91,7 @@ function letterOf(index: number): string {
 
 /** One line for a step that could be taken instead. */
 export function runnerUpInWords(step: PlanStep, currency: string): string[] {
-  return wrap(`${step.says} (${stepFacts(step, currency)})`, width, "  - ", "    ");
+  return wrap(`${headingOf(step)} (${stepFacts(step, currency)})`, width, "  - ", "    ");
 }
 
 function stepFacts(step: PlanStep, currency: string): string {
