@@ -55,6 +55,11 @@ export class DeadTerms {
     });
   }
 
+  /** The reading at the strength as written, Infinity where no path is. */
+  value(probe: Probe, fault: Fault): number {
+    return this.#value(probe, this.#ask(probe), fault);
+  }
+
   /** The reading at the strength as written, spread by tolerances alone. */
   asWritten(probe: Probe, fault: Fault): PredictedTerm {
     const ask = this.#ask(probe);

@@ -75,15 +75,21 @@ export class LiveTerms {
     );
   }
 
-  /** The reading at the strength as written, in the likeliest member, spread by tolerances alone. */
+  /** The reading at the strength as written, in the likeliest member. */
+  value(probe: Probe, state: LiveState, inputOhms: number, fault: Fault): number {
+    return this.#reader.value(this.#likeliest(state, fault), this.#ask(probe, inputOhms));
+  }
+
+  /** The same, spread by tolerances alone. */
   asWritten(probe: Probe, state: LiveState, inputOhms: number, fault: Fault): PredictedTerm {
+    const { value, pushes } = this.#reader.read(this.#likeliest(state, fault), this.#ask(probe, inputOhms));
+    return { kind: "value", weight: 1, mean: value, sigma: sigmaOf(pushes) };
+  }
+
+  #likeliest(state: LiveState, fault: Fault): Solved {
     const [{ picture, key }] = this.#shots(state, fault);
     const member = picture.members.reduce((longest, one) => (one.weight > longest.weight ? one : longest));
-    const { value, pushes } = this.#reader.read(
-      this.solved(effectsOf(fault), member, key),
-      this.#ask(probe, inputOhms),
-    );
-    return { kind: "value", weight: 1, mean: value, sigma: sigmaOf(pushes) };
+    return this.solved(effectsOf(fault), member, key);
   }
 
   hasOutput(command: string): boolean {

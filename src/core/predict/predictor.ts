@@ -77,6 +77,16 @@ export class Predictor {
     return prediction;
   }
 
+  /** The bare reading at the very strength that the part's kind writes, base units; Infinity where no path is. */
+  value(probe: Probe, inputOhms: number, fault: Fault): number {
+    if (probe.measure !== undefined) {
+      const [term] = measuredOf(this.machine, probe.measure, fault);
+      return term.kind === "open" ? Number.POSITIVE_INFINITY : term.mean;
+    }
+    if (probe.state.kind === "live") return this.#live.value(probe, probe.state, inputOhms, fault);
+    return this.#deadTerms.value(probe, fault);
+  }
+
   /** What it shows at the very strength that the part's kind writes, spread by tolerances alone. */
   asWritten(probe: Probe, inputOhms: number, fault: Fault): PredictedTerm {
     if (probe.measure !== undefined) return measuredOf(this.machine, probe.measure, fault)[0];
