@@ -1,9 +1,12 @@
 import type { Command } from "commander";
-import { modesOf } from "../../../core/fault/index.ts";
+import { type Mode, modesOf } from "../../../core/fault/index.ts";
 import { type Issue, sentence } from "../../../core/issue/index.ts";
+import { instrumentFor } from "../../../core/plan/index.ts";
+import { Predictor, probeTests, testability, usualProbes } from "../../../core/predict/index.ts";
 import { checkRuns } from "../../../core/run/index.ts";
-import { checkSheet } from "../../../core/sheet/index.ts";
-import { parseAnswers, sheetNamed, shippedLibrary } from "../library.ts";
+import { checkSheet, type Machine } from "../../../core/sheet/index.ts";
+import { foreseeing, signTests } from "../../../core/suspect/index.ts";
+import { parseAnswers, sheetNamed, shippedLibrary, shippedMeters } from "../library.ts";
 import { choiceInWords, commonestMachine } from "../machine.ts";
 import { exitCode, need, print, printJson } from "../outcome.ts";
 import { collect } from "./deck.ts";
@@ -38,8 +41,29 @@ export function addChecksheet(program: Command): void {
           choiceInWords(machine),
         ]);
       }
+      if (options.json !== true) print(["", ...testabilityTable(machine, modes)]);
       report(issues, options.json === true);
     });
+}
+
+/** How much of what can fail is noticed at all, and how far it can be told apart, by how near to danger one goes. */
+function testabilityTable(machine: Machine, modes: readonly Mode[]): string[] {
+  const predictor = new Predictor(machine, modes);
+  const meters = shippedMeters();
+  const tests = [
+    ...probeTests(predictor, usualProbes(machine), (quantity) => instrumentFor(quantity, [], meters)),
+    ...signTests(foreseeing(machine)),
+  ];
+  const rows = (["in full", "never live by hand", "nothing opened"] as const).map((regime) => {
+    const { detectedByShare, isolatedTo, meanGroup } = testability(predictor.atoms, tests, regime);
+    const shares = [detectedByShare, ...isolatedTo].map((share) => `${Math.round(100 * share)} %`.padStart(9));
+    return `  ${regime.padEnd(20)}${shares.join("")}${meanGroup.toFixed(1).padStart(12)}`;
+  });
+  return [
+    "Testability (faults weighed by how often they fail; terms of IEEE 1522)",
+    `  ${"".padEnd(20)}${["detected", "to 1", "to 2", "to 3"].map((head) => head.padStart(9)).join("")}${"mean group".padStart(12)}`,
+    ...rows,
+  ];
 }
 
 function report(issues: readonly Issue[], json: boolean): void {
