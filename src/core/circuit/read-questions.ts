@@ -7,6 +7,11 @@ type Path = readonly (string | number)[];
 
 const mostQuestions = 100_000;
 const questionFields = new Set(["id", "set", "remove", "faults", "volts", "ohms", "amps", "watts", "dc", "partials"]);
+/** Keys that an issue's code may end in; names of the asker's own do not. */
+const codeWords = new Set([
+  ...["hertz", "questions", ...questionFields],
+  ...["series", "parallel", "scale", "leak", "open", "short", "to", "by"],
+]);
 const askedFields = ["volts", "ohms", "amps", "watts"] as const;
 
 /** The names of a deck, as questions may use them: without case, and in the `r.x1.r2` manner too. */
@@ -68,7 +73,7 @@ class QuestionReader {
   #wrong(at: Path, found: unknown, expected: string, hint?: string): undefined {
     const text = found === undefined ? "nothing" : JSON.stringify(found);
     this.#issues.add({
-      code: `ask.${at.findLast((step) => typeof step === "string") ?? "form"}`,
+      code: `ask.${at.findLast((step) => typeof step === "string" && codeWords.has(step)) ?? "form"}`,
       severity: "error",
       ...(this.#file === undefined ? {} : { file: this.#file }),
       at,

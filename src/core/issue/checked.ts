@@ -1,3 +1,4 @@
+import { clipIssue } from "./clip.ts";
 import type { Checked, Issue } from "./issue.ts";
 
 /** A value that was read without error; warnings travel with it. */
@@ -7,7 +8,7 @@ export function accept<T>(value: T, warnings: readonly Issue[] = []): Checked<T>
 
 /** Refuses the input, with every reason. */
 export function refuse(...issues: readonly Issue[]): Checked<never> {
-  return { ok: false, issues };
+  return { ok: false, issues: issues.map(clipIssue) };
 }
 
 /** Gathers issues while a whole file is read, so that a person sees all of them in one go. */
@@ -15,7 +16,7 @@ export class IssueList {
   readonly #issues: Issue[] = [];
 
   add(issue: Issue): void {
-    this.#issues.push(issue);
+    this.#issues.push(clipIssue(issue));
   }
 
   /** The value of `checked`, its warnings kept; or `undefined`, its issues kept. */
