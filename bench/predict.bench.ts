@@ -3,7 +3,15 @@
 // run for each fault and live condition, and one for each fault and pair of points for ohms. Values are compared first.
 import { type WrittenElement, writeDeck } from "../src/core/circuit/index.ts";
 import { modesOf } from "../src/core/fault/index.ts";
-import { type Atom, effectsOf, type Fault, Predictor, type Probe, usualProbes } from "../src/core/predict/index.ts";
+import {
+  type Atom,
+  effectsOf,
+  type Fault,
+  Predictor,
+  type Probe,
+  stateName,
+  usualProbes,
+} from "../src/core/predict/index.ts";
 import { DeadBench, deckOf } from "../src/core/run/index.ts";
 import { shippedMachine } from "../test/machines/shipped.ts";
 import { simulate, withAnalysis } from "../test/oracle/simulator.ts";
@@ -16,7 +24,9 @@ const machine = shippedMachine("tumble-dryer");
 const modes = modesOf(machine);
 const probes = usualProbes(machine)
   .map(({ probe }) => probe)
-  .filter(({ quantity }) => quantity === "ohms" || quantity === "volts");
+  .filter(({ quantity }) => quantity === "ohms" || quantity === "volts")
+  // State by state, so that each is solved once a fault.
+  .sort((a, b) => (stateName(a.state) < stateName(b.state) ? -1 : 1));
 const ohmProbes = probes.filter(({ quantity }) => quantity === "ohms");
 const voltProbes = probes.filter(({ quantity }) => quantity === "volts");
 const steps = new Set(voltProbes.map(({ state }) => (state.kind === "live" ? state.step : undefined)));

@@ -18,6 +18,14 @@ interface Sheetful {
   readonly rows: FaultMap<Float64Array>;
 }
 
+/** A probe looked up once: what is asked of the circuit, and where its readings stand. */
+interface Prepared {
+  readonly quantity: Probe["quantity"];
+  readonly ask: DeadAsk;
+  readonly sheet: Sheetful;
+  readonly at: number;
+}
+
 /** What probes show on one machine with the plug out. */
 export class DeadTerms {
   readonly #machine: Machine;
@@ -25,6 +33,7 @@ export class DeadTerms {
   readonly #reader: DeadReader;
   readonly #nodes: ReadonlyMap<string, number>;
   readonly #sheets = new Map<string, Sheetful>();
+  readonly #prepared = new Map<string, Prepared>();
   #usual: readonly Probe[] | undefined;
 
   constructor(machine: Machine, tolerances: Tolerances, nodes: ReadonlyMap<string, number>) {
@@ -36,15 +45,16 @@ export class DeadTerms {
 
   /** The terms of a prediction; undefined when the fault leaves the reading as on a good machine. */
   of(probe: Probe, fault: Fault): readonly PredictedTerm[] | undefined {
-    const ask = this.#ask(probe);
-    const value = this.#value(probe, ask, fault);
-    if (fault.length > 0 && alike(value, this.#value(probe, ask, []))) return undefined;
+    const prepared = this.#prepare(probe);
+    const { ask } = prepared;
+    const value = this.#value(prepared, fault);
+    if (fault.length > 0 && alike(value, this.#value(prepared, []))) return undefined;
     const strengths = strengthsOf(fault);
     const values = strengths.map(({ effects, logRatio }) =>
       logRatio === 0 ? value : this.#reader.value(effects, ask),
     );
     if (!values.some(Number.isFinite)) return [{ kind: "open", weight: 1 }];
-    const own = Number.isFinite(value) ? this.#ownSpread(probe, ask, fault, value) : { sigma: 0 };
+    const own = Number.isFinite(value) ? this.#ownSpread(prepared, fault, value) : { sigma: 0 };
     return strengths.flatMap(({ weight, effects }, s): readonly PredictedTerm[] => {
       const mean = values[s];
       if (!Number.isFinite(mean)) return [{ kind: "open", weight }];
@@ -57,42 +67,52 @@ export class DeadTerms {
 
   /** The reading at the strength as written, Infinity where no path is. */
   value(probe: Probe, fault: Fault): number {
-    return this.#value(probe, this.#ask(probe), fault);
+    return this.#value(this.#prepare(probe), fault);
   }
 
   /** The reading at the strength as written, spread by tolerances alone. */
   asWritten(probe: Probe, fault: Fault): PredictedTerm {
-    const ask = this.#ask(probe);
-    const mean = this.#value(probe, ask, fault);
+    const prepared = this.#prepare(probe);
+    const mean = this.#value(prepared, fault);
     if (!Number.isFinite(mean)) return { kind: "open", weight: 1 };
-    const { pushes } = this.#reader.read(effectsOf(fault), ask);
+    const { pushes } = this.#reader.read(effectsOf(fault), prepared.ask);
     return { kind: "value", weight: 1, mean, sigma: sigmaOf(pushes) };
   }
 
   /** Spread by tolerances, at the strength as written; and the rated number that is too wide for first order, if any. */
-  #ownSpread(probe: Probe, ask: DeadAsk, fault: Fault, value: number): { sigma: number; parameter?: number } {
+  #ownSpread({ quantity, ask }: Prepared, fault: Fault, value: number): { sigma: number; parameter?: number } {
     const { pushes } = this.#reader.read(effectsOf(fault), ask);
     const parameter = fault.length > 1 || ask.farads ? undefined : this.#tolerances.widest(pushes, value);
     const sigma = Math.hypot(
       sigmaOf(pushes.filter((push) => push.parameter !== parameter)),
       ...strongerOf(fault).map((stronger) => strongerSigma(this.#reader.value(stronger, ask), value)),
-      probe.quantity === "insulation ohms" ? INSULATION_SPREAD * value : 0,
+      quantity === "insulation ohms" ? INSULATION_SPREAD * value : 0,
     );
     return parameter === undefined ? { sigma } : { sigma, parameter };
   }
 
   /** A reading as written; of ohms, all usual pairs of the same state are read at once, since solving costs most. */
-  #value(probe: Probe, ask: DeadAsk, fault: Fault): number {
+  #value({ ask, sheet, at }: Prepared, fault: Fault): number {
     if (ask.farads) return this.#reader.value(effectsOf(fault), ask);
-    const sheet = this.#sheet(probe, ask);
-    let at = sheet.pairs.findIndex(({ from, to }) => from === ask.from && to === ask.to);
-    if (at < 0) at = sheet.pairs.push({ from: ask.from, to: ask.to }) - 1;
     let row = sheet.rows.get(fault);
     if (row === undefined || at >= row.length) {
       row = this.#reader.values(effectsOf(fault), ask.state, sheet.pairs);
       sheet.rows.set(fault, row);
     }
     return row[at];
+  }
+
+  #prepare(probe: Probe): Prepared {
+    let prepared = this.#prepared.get(probe.id);
+    if (prepared === undefined) {
+      const ask = this.#ask(probe);
+      const sheet = this.#sheet(probe, ask);
+      let at = sheet.pairs.findIndex(({ from, to }) => from === ask.from && to === ask.to);
+      if (at < 0) at = sheet.pairs.push({ from: ask.from, to: ask.to }) - 1;
+      prepared = { quantity: probe.quantity, ask, sheet, at };
+      this.#prepared.set(probe.id, prepared);
+    }
+    return prepared;
   }
 
   #sheet(probe: Probe, { state }: DeadAsk): Sheetful {

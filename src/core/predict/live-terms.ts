@@ -4,6 +4,7 @@ import type { Machine } from "../sheet/index.ts";
 import { effectsOf, type Fault, FaultMap } from "./atom.ts";
 import { type LiveAsk, LiveReader } from "./live-reading.ts";
 import type { PredictedTerm, Probe, ProbeState } from "./prediction.ts";
+import { stateName } from "./probe.ts";
 import { strengthsOf, strongerOf } from "./severity.ts";
 import { alike, strengthSigma, strongerSigma } from "./spread.ts";
 import { sigmaOf, type Tolerances } from "./tolerance.ts";
@@ -28,6 +29,7 @@ export class LiveTerms {
   readonly #runs = new FaultMap<Run>();
   readonly #commanded = new Map<number, FaultMap<Run>>();
   readonly #goods = new Map<string, number>();
+  readonly #taken = new Map<string, FaultMap<readonly Shot[]>>();
   #opened: Runner | undefined;
   #restored: { readonly effects: readonly Effect[]; readonly member: Member; readonly solved: Solved } | undefined;
 
@@ -140,6 +142,21 @@ export class LiveTerms {
 
   /** The pictures a reading may be taken in: minutes into the step, and after a time-out where that differs. */
   #shots(state: LiveState, fault: Fault): readonly Shot[] {
+    const key = stateName(state);
+    let taken = this.#taken.get(key);
+    if (taken === undefined) {
+      taken = new FaultMap();
+      this.#taken.set(key, taken);
+    }
+    let shots = taken.get(fault);
+    if (shots === undefined) {
+      shots = this.#shotsAnew(state, fault);
+      taken.set(fault, shots);
+    }
+    return shots;
+  }
+
+  #shotsAnew(state: LiveState, fault: Fault): readonly Shot[] {
     const output = state.command === undefined ? -1 : this.#output(state.command);
     const run = output < 0 ? this.runOf(fault) : this.#commandedRun(output, fault);
     const step = output < 0 ? (state.condition ?? state.step ?? "") : `command ${state.command}`;

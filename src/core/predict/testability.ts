@@ -2,6 +2,7 @@ import { type Meter, type Quantity, rangesOf, standardUncertaintyOf } from "../m
 import type { Atom } from "./atom.ts";
 import type { PredictedTerm } from "./prediction.ts";
 import type { Predictor } from "./predictor.ts";
+import { stateName } from "./probe.ts";
 import type { ProbeClass, UsualProbe } from "./usual-probes.ts";
 
 /** One test seen by what it tells apart: a label for each fault (a mode at one severity), and one for the good machine. */
@@ -116,7 +117,8 @@ export function probeTests(
     const meter = meterOf(usual.probe.quantity);
     return meter === undefined || !predictor.has(usual.probe) ? [] : [{ usual, meter }];
   });
-  // Fault by fault, so that each is solved once for all probes of a state.
+  // Fault by fault and state by state, so that each is solved once for all its probes.
+  usable.sort((a, b) => (stateName(a.usual.probe.state) < stateName(b.usual.probe.state) ? -1 : 1));
   const shown = [...predictor.atoms.map((atom) => [atom]), []].map((fault) =>
     usable.map(({ usual, meter }) => predictor.asWritten(usual.probe, meter.inputOhms, fault)),
   );
