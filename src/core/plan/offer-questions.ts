@@ -1,4 +1,4 @@
-import type { SignRule, SignTest } from "../sheet/index.ts";
+import type { Machine, SignRule, SignTest } from "../sheet/index.ts";
 import { NEEDS_NOTHING, type Offer, type OfferQuestion } from "./offer.ts";
 import type { Scene } from "./scene.ts";
 
@@ -90,11 +90,12 @@ export function slotOffers(scene: Scene): Offer[] {
       const words = scene.options.slots?.get(slot);
       const names = [...weights.keys()];
       const says = words?.ask ?? `Which ${slot} is it: ${names.join(" or ")}?`;
+      const access = whereSlotShows(scene, slot);
       return {
         id: `slot:${slot}`,
         do: "slot" as const,
         says,
-        needs: NEEDS_NOTHING,
+        needs: access === undefined ? NEEDS_NOTHING : { energy: "plug out" as const, access: [access], pulled: [] },
         minutes: 0,
         questions: [
           {
@@ -103,10 +104,37 @@ export function slotOffers(scene: Scene): Offer[] {
             minutes: scene.shop.minutes.look,
           },
         ],
-        cautions: [],
+        cautions: access === undefined ? [] : (["isolate"] as const),
         sheetCautions: [],
       };
     });
+}
+
+/**
+ * The cover behind which the variants of a slot differ, when it is one and the same for all of them: there one has to
+ * look. Where they differ in several places, one of them is taken to be in plain view.
+ */
+function whereSlotShows(scene: Scene, slot: string): string | undefined {
+  const { candidates } = scene.board.case;
+  const places = new Set<string>();
+  for (const [n, { machine: one }] of candidates.entries()) {
+    for (const { machine: other } of candidates.slice(n + 1)) {
+      if (one.choice.get(slot) === other.choice.get(slot)) continue;
+      if ([...one.choice].some(([name, variant]) => name !== slot && other.choice.get(name) !== variant)) continue;
+      for (const place of differing(one, other)) places.add(place);
+      for (const place of differing(other, one)) places.add(place);
+    }
+  }
+  const [only, ...others] = places;
+  return others.length === 0 ? only : undefined;
+}
+
+/** Covers of the parts that one machine has and another has not; joints apart. */
+function differing(one: Machine, other: Machine): readonly string[] {
+  const ids = new Set(other.parts.map((part) => part.id));
+  return one.parts.flatMap((part) =>
+    part.joint === undefined && part.access !== undefined && !ids.has(part.id) ? [part.access] : [],
+  );
 }
 
 /** Signs of all live machines, one entry an id. */

@@ -88,7 +88,7 @@ export interface Partition {
 }
 
 /** Outcomes of one reading: few enough for a person and for planning. */
-const BANDS_AT_MOST = 4;
+const BANDS_AT_MOST = 5;
 /** Two means nearer than this many of their joint sigmas are one. */
 const APART = 0.6;
 /** Means nearer than this share of a sigma are one term. */
