@@ -24,7 +24,7 @@ function must<T>(checked: Checked<T>): T {
 
 /** The kinds and houses that are shipped. */
 export function shippedLibrary(): Library {
-  return must(readLibrary(texts("kinds"), texts("houses")));
+  return must(readLibrary(texts("kinds"), texts("houses"), texts("pieces")));
 }
 
 /** The likeliest machine of a shipped sheet that has these answers. */

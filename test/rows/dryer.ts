@@ -22,7 +22,7 @@ function textsOf(folder: string): ReadonlyMap<string, string> {
 
 /** The shipped library and the shipped tumble dryer family. */
 export function readDryer(): { readonly library: Library; readonly sheet: Sheet } {
-  const library = readLibrary(textsOf("kinds"), textsOf("houses"));
+  const library = readLibrary(textsOf("kinds"), textsOf("houses"), textsOf("pieces"));
   if (!library.ok) throw new Error(`the shipped kinds do not read: ${JSON.stringify(library.issues)}`);
   const text = readFileSync(fileURLToPath(new URL("sheets/tumble-dryer.yaml", data)), "utf8");
   const sheet = readSheet(text, "tumble-dryer.yaml", library.value);

@@ -91,7 +91,7 @@ export class Cursor {
     if (this.tree.is !== "map") return undefined;
     const entry = this.tree.entries.get(key);
     if (entry === undefined) return undefined;
-    return this.#child(key, entry.value, entry.line);
+    return this.#child(key, entry.value, entry.line, entry.file);
   }
 
   /** The value behind `key`; an issue when there is none. */
@@ -110,7 +110,9 @@ export class Cursor {
   /** Key and value pairs in the order of the file; nothing written counts as an empty map, anything else is an issue. */
   entries(expected = "a map of names"): readonly (readonly [string, Cursor])[] {
     if (this.tree.is === "map") {
-      return [...this.tree.entries].map(([key, entry]) => [key, this.#child(key, entry.value, entry.line)] as const);
+      return [...this.tree.entries].map(
+        ([key, entry]) => [key, this.#child(key, entry.value, entry.line, entry.file)] as const,
+      );
     }
     if (!this.isEmpty) this.refuse("read.not-map", expected);
     return [];
@@ -201,8 +203,9 @@ export class Cursor {
     }
   }
 
-  #child(key: string | number, tree: Tree, keyLine: number): Cursor {
-    return new Cursor(tree, { ...this.place, at: [...this.place.at, key] }, this.issues, this.source, keyLine);
+  #child(key: string | number, tree: Tree, keyLine: number, file = this.place.file): Cursor {
+    const place = { ...this.place, ...(file === undefined ? {} : { file }), at: [...this.place.at, key] };
+    return new Cursor(tree, place, this.issues, this.source, keyLine);
   }
 
   #badChance(): undefined {

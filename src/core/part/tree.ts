@@ -19,6 +19,8 @@ export interface TreeEntry {
   /** Line of the key. */
   readonly line: number;
   readonly value: Tree;
+  /** File it stands in, where that is another than the rest of the tree's. */
+  readonly file?: string;
   /** How many entries one template made, this one included. */
   readonly copies?: number;
 }

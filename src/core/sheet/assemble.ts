@@ -60,7 +60,7 @@ export function putTogether(
   const issues = new IssueList();
   const house = library.houses.get(sheet.supply.house);
   if (house === undefined) throw new Error(`sheet of another library: it has no house ${sheet.supply.house}`);
-  const merged = mergeLayers(sheet, house, choice);
+  const merged = mergeLayers(sheet, house, library.pieces, choice);
   const draft = drawCircuit(merged, library, issues);
   applyDifferences(draft, differences, library);
 

@@ -34,7 +34,7 @@ export function branchFrom(
 ): Sheet | undefined {
   const title = root.field("sheet")?.word() ?? "branch";
   const drawn = drawBranch(branch, library, supply ?? DEFAULT_SUPPLY, title);
-  const own = layerOf(root, ["format", "sheet", "weight", "supply", "slots", "pieces", "branch", "note"]);
+  const own = layerOf(root, ["format", "sheet", "weight", "supply", "use", "slots", "pieces", "branch", "note"]);
   if (drawn === undefined || own === undefined) return undefined;
   // A condition without parts always holds.
   const pieces = new Map([["own", { layer: own, if: { is: "and", of: [] } as const }]]);
@@ -86,7 +86,17 @@ function drawBranch(branch: Cursor, library: Library, supply: Sheet["supply"], t
   });
   const layer = { tree, at: ["branch"], source: { mark: "C" } as const, ...fileOf(branch) };
   const path = links.map(({ id, ends }) => ({ part: id, ends }));
-  return { title, weightJobs: 20, supply, base: layer, pieces: new Map(), slots: new Map(), path, ...fileOf(branch) };
+  return {
+    title,
+    weightJobs: 20,
+    supply,
+    base: layer,
+    uses: [],
+    pieces: new Map(),
+    slots: new Map(),
+    path,
+    ...fileOf(branch),
+  };
 }
 
 const SIGNS: Nested = {

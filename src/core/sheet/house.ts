@@ -1,6 +1,7 @@
 import type { Checked } from "../issue/index.ts";
 import { type Cursor, type Kind, readWith } from "../part/index.ts";
 import { parseAmount } from "../quantity/index.ts";
+import type { SharedPiece } from "./piece.ts";
 import { layerOf, SECTIONS } from "./sections.ts";
 import type { Layer } from "./sheet.ts";
 
@@ -24,6 +25,7 @@ export interface House {
 export interface Library {
   readonly kinds: ReadonlyMap<string, Kind>;
   readonly houses: ReadonlyMap<string, House>;
+  readonly pieces: ReadonlyMap<string, SharedPiece>;
 }
 
 const OWN_KEYS = ["format", "house", "says", "volts", "hertz", "at the plug", "classes"] as const;

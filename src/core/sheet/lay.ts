@@ -1,17 +1,26 @@
-import type { House } from "./house.ts";
+import type { House, Library } from "./house.ts";
 import { Merged } from "./merge.ts";
 import type { Layer, Sheet } from "./sheet.ts";
 import { parseSlotTest, type SlotNames, slotTestHolds } from "./slot-test.ts";
 
-/** House, family, pieces, variants: laid over one another in this order. */
-export function mergeLayers(sheet: Sheet, house: House, choice: ReadonlyMap<string, string>): Merged {
+/** House, shared pieces, family, its own pieces, variants: laid over one another in this order. */
+export function mergeLayers(
+  sheet: Sheet,
+  house: House,
+  shared: Library["pieces"],
+  choice: ReadonlyMap<string, string>,
+): Merged {
   const names: SlotNames = new Map([...sheet.slots].map(([id, slot]) => [id, [...slot.variants.keys()]]));
   const layers: Layer[] = [house.layer];
   const protection = house.classes.get(sheet.supply.class);
   if (protection !== undefined) layers.push(protection);
-  layers.push(sheet.base);
   const chosen = [...choice].flatMap(([slot, variant]) => sheet.slots.get(slot)?.variants.get(variant) ?? []);
-  const used = new Set(chosen.flatMap(({ uses }) => uses));
+  const used = new Set([...sheet.uses, ...chosen.flatMap(({ uses }) => uses)]);
+  for (const name of used) {
+    const piece = shared.get(name);
+    if (piece !== undefined) layers.push(piece.layer);
+  }
+  layers.push(sheet.base);
   for (const [id, piece] of sheet.pieces) {
     const holds = piece.if === undefined || slotTestHolds(piece.if, choice);
     if (holds && (used.has(id) || piece.if !== undefined)) layers.push(piece.layer);

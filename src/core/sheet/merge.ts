@@ -38,7 +38,8 @@ export class Merged {
         const condition = conditionOf(entry.value);
         if (condition !== undefined && !holds(layer, condition)) continue;
         const before = entries.get(name);
-        const merged = before === undefined ? entry.value : mergeTrees(before.value, entry.value, ADDING.has(section));
+        const merged =
+          before === undefined ? entry.value : mergeTrees(before.value, entry.value, ADDING.has(section), layer.file);
         entries.set(
           name,
           before === undefined ? { layer, line: entry.line, value: merged } : { ...before, value: merged },
@@ -51,7 +52,7 @@ export class Merged {
     else {
       const merged = LISTS.has(section)
         ? joinLists(before.value, value)
-        : mergeTrees(before.value, value, ADDING.has(section));
+        : mergeTrees(before.value, value, ADDING.has(section), layer.file);
       entries.set("", { ...before, value: merged });
     }
   }
@@ -81,22 +82,23 @@ function conditionOf(value: Tree): Tree | undefined {
   return (value.entries.get("only-if") ?? value.entries.get("if"))?.value;
 }
 
-function mergeTrees(first: Tree, second: Tree, adding: boolean): Tree {
-  if (first.is === "map" && second.is === "map") return mergeMaps(first, second, adding);
+/** @param file  where the second stands; the first stands where the whole entry does */
+function mergeTrees(first: Tree, second: Tree, adding: boolean, file: string | undefined): Tree {
+  if (first.is === "map" && second.is === "map") return mergeMaps(first, second, adding, file);
   if (adding) return joinLists(first, second);
   return second.is === "text" && second.text === "" ? first : second;
 }
 
-function mergeMaps(first: TreeMap, second: TreeMap, adding: boolean): TreeMap {
+function mergeMaps(first: TreeMap, second: TreeMap, adding: boolean, file: string | undefined): TreeMap {
   const entries = new Map(first.entries);
   for (const [key, entry] of second.entries) {
     const before = entries.get(key);
-    entries.set(
-      key,
+    const value =
       before === undefined
-        ? entry
-        : { line: before.line, value: mergeTrees(before.value, entry.value, adding || ADDING.has(key)) },
-    );
+        ? entry.value
+        : mergeTrees(before.value, entry.value, adding || ADDING.has(key), entry.file ?? file);
+    if (before !== undefined && value !== entry.value) entries.set(key, { ...before, value });
+    else entries.set(key, { ...entry, ...(entry.file === undefined && file !== undefined ? { file } : {}) });
   }
   return { is: "map", line: first.line, entries };
 }

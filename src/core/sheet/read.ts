@@ -7,7 +7,7 @@ import type { Piece, Sheet, Slot, Variant } from "./sheet.ts";
 import { parseSlotTest, type SlotNames, type SlotTest, slotsIn } from "./slot-test.ts";
 
 export const SHEET_FORMAT = "faultwright-sheet/1";
-export const OWN_KEYS = ["format", "sheet", "weight", "supply", "slots", "pieces", "branch", "note"] as const;
+export const OWN_KEYS = ["format", "sheet", "weight", "supply", "use", "slots", "pieces", "branch", "note"] as const;
 export const VARIANT_KEYS = ["look", "share", "only-if", "use"] as const;
 export const PIECE_KEYS = ["if", "only-if"] as const;
 export const SUPPLY_KEYS = ["house", "class"] as const;
@@ -35,8 +35,10 @@ export function readSheet(text: string, file: string | undefined, library: Libra
     const title = root.need("sheet", "the name of the family or machine")?.word();
     const supply = readSupply(root, library);
     const names = slotNames(root);
-    const pieces = readPieces(root, names);
-    const slots = readSlots(root, names, pieces);
+    const pieces = readPieces(root, names, library);
+    const known = { own: pieces, shared: library.pieces };
+    const uses = readUses(root, { ...known, own: new Map() });
+    const slots = readSlots(root, names, known);
     const layers = layersOf(root);
     checkConditions(layers, names);
     const house = supply === undefined ? undefined : library.houses.get(supply.house);
@@ -45,7 +47,7 @@ export function readSheet(text: string, file: string | undefined, library: Libra
     if (title === undefined || supply === undefined || base === undefined) return undefined;
     const place = file === undefined ? {} : { file };
     const source = root.source === undefined ? {} : { source: root.source };
-    return { ...place, ...source, title, weightJobs: readWeight(root), supply, base, pieces, slots };
+    return { ...place, ...source, title, weightJobs: readWeight(root), supply, base, uses, pieces, slots };
   });
 }
 
@@ -98,10 +100,13 @@ function readTest(cursor: Cursor | undefined, names: SlotNames): { readonly test
   return test === undefined ? {} : { test };
 }
 
-function readPieces(root: Cursor, names: SlotNames): ReadonlyMap<string, Piece> {
+function readPieces(root: Cursor, names: SlotNames, library: Library): ReadonlyMap<string, Piece> {
   const pieces = new Map<string, Piece>();
   for (const [id, cursor] of root.field("pieces")?.entries() ?? []) {
     cursor.onlyKeys([...PIECE_KEYS, ...SECTIONS]);
+    if (library.pieces.has(id)) {
+      cursor.refuse("sheet.piece.twice", "a name that no shared piece has", undefined, `"${id}"`);
+    }
     const { test } = readTest(cursor.field("if") ?? cursor.field("only-if"), names);
     const layer = layerOf(cursor, PIECE_KEYS);
     if (layer !== undefined) pieces.set(id, { layer, ...(test === undefined ? {} : { if: test }) });
@@ -109,7 +114,23 @@ function readPieces(root: Cursor, names: SlotNames): ReadonlyMap<string, Piece> 
   return pieces;
 }
 
-function readSlots(root: Cursor, names: SlotNames, pieces: ReadonlyMap<string, Piece>): ReadonlyMap<string, Slot> {
+/** Pieces that `use:` may name. */
+interface KnownPieces {
+  readonly own: ReadonlyMap<string, Piece>;
+  readonly shared: Library["pieces"];
+}
+
+function readUses(cursor: Cursor, { own, shared }: KnownPieces): readonly string[] {
+  return (cursor.field("use")?.items() ?? []).flatMap((use) => {
+    const name = use.word("the name of a piece");
+    if (name === undefined || own.has(name) || shared.has(name)) return name ?? [];
+    const hint = didYouMean(name, [...own.keys(), ...shared.keys()]);
+    const expected = own.size === 0 ? "a shared piece of the library" : "a piece of this sheet, or a shared one";
+    return use.refuse("sheet.piece.unknown", expected, hint) ?? [];
+  });
+}
+
+function readSlots(root: Cursor, names: SlotNames, pieces: KnownPieces): ReadonlyMap<string, Slot> {
   const slots = new Map<string, Slot>();
   let combinations = 1;
   for (const [id, cursor] of root.field("slots")?.entries() ?? []) {
@@ -150,23 +171,12 @@ function readSlots(root: Cursor, names: SlotNames, pieces: ReadonlyMap<string, P
   return slots;
 }
 
-function readVariant(
-  id: string,
-  cursor: Cursor,
-  names: SlotNames,
-  pieces: ReadonlyMap<string, Piece>,
-): Variant | undefined {
+function readVariant(id: string, cursor: Cursor, names: SlotNames, pieces: KnownPieces): Variant | undefined {
   cursor.onlyKeys([...VARIANT_KEYS, ...SECTIONS]);
   const share = cursor.need("share", "a share of the family, per cent")?.number(0, 100) ?? 0;
   const look = cursor.field("look")?.word();
   const { test } = readTest(cursor.field("only-if"), names);
-  const uses = cursor.field("use")?.items() ?? [];
-  for (const use of uses) {
-    const piece = use.word("the name of a piece");
-    if (piece !== undefined && !pieces.has(piece)) {
-      use.refuse("sheet.piece.unknown", "a piece of this sheet", didYouMean(piece, pieces.keys()));
-    }
-  }
+  const uses = readUses(cursor, pieces);
   const layer = layerOf(cursor, VARIANT_KEYS);
   if (layer === undefined) return undefined;
   return {
@@ -174,7 +184,7 @@ function readVariant(
     share,
     ...(look === undefined ? {} : { look }),
     ...(test === undefined ? {} : { onlyIf: test }),
-    uses: cursor.field("use")?.words() ?? [],
+    uses,
     layer,
     line: cursor.keyLine,
   };

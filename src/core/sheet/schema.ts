@@ -53,6 +53,7 @@ export function sheetSchema(library?: Library): Schema {
         house: says("a house supply of the library", houses),
         class: says("protection class", { enum: PROTECTION_CLASSES }),
       }),
+      use: says("shared pieces that every machine of the family has", WORDS),
       slots: { type: ["object", "null"], additionalProperties: { $ref: "#/$defs/slot" } },
       pieces: { type: ["object", "null"], additionalProperties: { $ref: "#/$defs/piece" } },
       branch: says("kinds in order from line to neutral, instead of parts and wires", listOf(TEXT)),

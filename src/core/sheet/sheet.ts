@@ -14,6 +14,9 @@ export interface Sheet {
   readonly weightJobs: number;
   readonly supply: { readonly house: string; readonly class: "I" | "II"; readonly line: number };
   readonly base: Layer;
+  /** Shared pieces that every machine of the family has, by name. */
+  readonly uses: readonly string[];
+  /** Its own pieces. */
   readonly pieces: ReadonlyMap<string, Piece>;
   readonly slots: ReadonlyMap<string, Slot>;
   /** Of a branch sheet: its parts in order from line to neutral, each with the two pins that lie in the branch. */
@@ -56,6 +59,7 @@ export interface Variant {
   /** Per cent of the family. */
   readonly share: number;
   readonly onlyIf?: SlotTest;
+  /** Pieces it is made of: the sheet's own, or shared ones. */
   readonly uses: readonly string[];
   readonly layer: Layer;
   readonly line: number;
