@@ -2,11 +2,13 @@ import { priceOf, type Shop } from "../remedy/index.ts";
 import type { OutcomeTable } from "../suspect/index.ts";
 import type { Target } from "./base-policy.ts";
 import type { Board } from "./ground.ts";
-import { minutesFor } from "./offer.ts";
+import { minutesFor, type OfferQuestion } from "./offer.ts";
 import type { Surveyed } from "./survey.ts";
 
 /** A question that says less than this share of what there is to know about one suspect does not test it. */
 const TELLING = 0.08;
+/** Questions of one place that are put together to test one suspect. */
+const MOST_TOGETHER = 3;
 /** Targets lighter than this keep the usual price of a check. */
 const WORTH_PRICING = 0.01;
 
@@ -78,25 +80,38 @@ export class Checks {
   #take(one: Surveyed): void {
     const { ground, open } = this.#board;
     const access = one.groups.reduce((sum, g) => sum + (open[g] === 1 ? 0 : (ground.groups[g]?.cost ?? 0)), 0);
+    const reached = Math.max(0, one.fixed - access);
     const place = placeOfOffer(one.offer.id);
-    for (const [q, table] of one.tables.entries()) {
-      const asked =
-        Math.max(0, one.fixed - access) + priceOf(minutesFor(one.offer.questions.slice(q, q + 1)), this.#shop);
-      const told = this.#told(table);
-      for (let t = 0; t < told.length; t++) {
-        const share = Math.min(1, told[t] as number);
-        if (share < TELLING) continue;
-        const left = (1 - share) * (1 - (this.#held[t] as number)) * (this.#needless[t] as number);
-        const check = { price: asked, tells: share, whole: asked + access + left, groups: one.groups, place };
-        const best = this.#best[t] as Check;
-        const second = this.#second[t] as Check;
-        if (check.whole < best.whole) {
-          if (best.place !== place) this.#second[t] = best;
-          this.#best[t] = check;
-        } else if (place !== best.place && check.whole < second.whole) {
-          this.#second[t] = check;
-        }
+    const told = one.tables.map((table) => this.#told(table));
+    for (let t = 0; t < this.#held.length; t++) {
+      const p = this.#held[t] as number;
+      if (p < WORTH_PRICING) continue;
+      const order = told
+        .map((shares, q) => ({ q, share: Math.min(1, shares[t] as number) }))
+        .filter(({ share }) => share >= TELLING)
+        .sort((x, y) => y.share - x.share || x.q - y.q)
+        .slice(0, MOST_TOGETHER);
+      // One question, or several at this place: what each leaves in doubt the next one takes its share of.
+      let doubt = 1;
+      const asked: OfferQuestion[] = [];
+      for (const { q, share } of order) {
+        doubt *= 1 - share;
+        asked.push(one.offer.questions[q] as OfferQuestion);
+        const price = reached + priceOf(minutesFor(asked), this.#shop);
+        const left = doubt * (1 - p) * (this.#needless[t] as number);
+        this.#note(t, { price, tells: 1 - doubt, whole: price + access + left, groups: one.groups, place });
       }
+    }
+  }
+
+  #note(t: number, check: Check): void {
+    const best = this.#best[t] as Check;
+    const second = this.#second[t] as Check;
+    if (check.whole < best.whole) {
+      if (best.place !== check.place) this.#second[t] = best;
+      this.#best[t] = check;
+    } else if (check.place !== best.place && check.whole < second.whole) {
+      this.#second[t] = check;
     }
   }
 
