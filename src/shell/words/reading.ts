@@ -47,7 +47,7 @@ export function drawQuestion(question: PlanQuestion, width: number): string[] {
   const scale = drawScale({
     axis: isOhmic(quantity) ? "ohms" : "straight",
     top: roundTop(highest),
-    unit: formatAmount(1, unitOfQuantity(quantity)).split(" ")[1] ?? "",
+    stop: (value) => (value === 0 ? "0" : formatAmount(value, unitOfQuantity(quantity), 2)),
     bands: question.bands.flatMap((band) =>
       typeof band.reach === "object" && "word" in band.reach
         ? []

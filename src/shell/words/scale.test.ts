@@ -6,7 +6,7 @@ const open = { says: "heater open", reach: "open", value: "OL" } as const;
 
 describe("the reading scale in text", () => {
   test("a band of 22.9 to 26.7 Ω stands between the stops for 10 and 100 Ω", () => {
-    const [labels = "", axis = "", band = ""] = drawScale({ axis: "ohms", top: 0, unit: "Ω", bands: [good] });
+    const [labels = "", axis = "", band = ""] = drawScale({ axis: "ohms", top: 0, stop: String, bands: [good] });
     const at = band.indexOf("█");
     expect(at).toBeGreaterThan(labels.indexOf("10"));
     expect(at).toBeLessThan(labels.indexOf("100"));
@@ -14,27 +14,34 @@ describe("the reading scale in text", () => {
   });
 
   test("OL has a stop of its own at the very end, apart from 10 MΩ", () => {
-    const [, axis = "", band = ""] = drawScale({ axis: "ohms", top: 0, unit: "Ω", bands: [open] });
+    const [, axis = "", band = ""] = drawScale({ axis: "ohms", top: 0, stop: String, bands: [open] });
     expect(band.indexOf("█")).toBe(axis.length - 1);
     const [, , high = ""] = drawScale({
       axis: "ohms",
       top: 0,
-      unit: "Ω",
+      stop: String,
       bands: [{ ...open, reach: { lo: 1e7, hi: 2e7 } }],
     });
     expect(high.lastIndexOf("█")).toBeLessThan(axis.length - 2);
   });
 
   test("the mark stands under the band it fell in", () => {
-    const [, , band = "", mark = ""] = drawScale({ axis: "ohms", top: 0, unit: "Ω", bands: [good], mark: 25 });
+    const [, , band = "", mark = ""] = drawScale({ axis: "ohms", top: 0, stop: String, bands: [good], mark: 25 });
     expect(band.charAt(mark.indexOf("▲"))).toBe("█");
+  });
+
+  test("a straight axis prints its stops with their unit", () => {
+    const stop = (value: number): string => `${Number((value * 1e6).toPrecision(3))} µF`;
+    const band = { says: "good", reach: { lo: 7.6e-6, hi: 8.4e-6 }, value: "7.6 – 8.4 µF" } as const;
+    const [labels = ""] = drawScale({ axis: "straight", top: 1e-5, stop, bands: [band] });
+    expect(labels.trim().split(/ {2,}/)).toEqual(["0 µF", "2.5 µF", "5 µF", "7.5 µF", "10 µF"]);
   });
 
   test("no line is over 90 characters, however long the name", () => {
     const lines = drawScale({
       axis: "ohms",
       top: 0,
-      unit: "Ω",
+      stop: String,
       bands: [{ ...good, says: "a very long name of a fault that goes on and on" }, open],
     });
     expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(90);

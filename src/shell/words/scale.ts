@@ -15,7 +15,8 @@ export interface Scale {
   readonly axis: "ohms" | "straight";
   /** Top of a straight axis, in the unit of the bands. */
   readonly top: number;
-  readonly unit: string;
+  /** How a stop of a straight axis is printed: "2.5 µF". */
+  readonly stop: (value: number) => string;
   readonly bands: readonly Band[];
   readonly mark?: number | "open";
 }
@@ -63,24 +64,20 @@ function toWidth(text: string, width: number): string {
 function axisStops(scale: Scale): readonly (readonly [number, string])[] {
   if (scale.axis === "straight") {
     const stops = [0, 0.25, 0.5, 0.75, 1];
-    return stops.map((share) => [columnOf(scale, share * scale.top), plain(share * scale.top)] as const);
+    return stops.map((share) => [columnOf(scale, share * scale.top), scale.stop(share * scale.top)] as const);
   }
   const labels = ["lead", "1", "10", "100", "1k", "10k", "100k", "1M", "10M"];
   const stops = labels.map((label, i) => [columnOf(scale, 10 ** (decades.from + i)), label] as const);
   return [...stops, [openColumn, "OL"] as const];
 }
 
-function plain(value: number): string {
-  return value >= 1000 ? `${Number((value / 1000).toPrecision(2))}k` : `${Number(value.toPrecision(2))}`;
-}
-
 function axisLabels(scale: Scale): string {
-  const row = Array.from({ length: columns + 2 }, () => " ");
+  const row = Array.from({ length: columns + 6 }, () => " ");
   for (const [column, label] of axisStops(scale)) {
     const start = Math.max(0, column - Math.floor(label.length / 2));
     for (let i = 0; i < label.length; i++) row[start + i] = label.charAt(i);
   }
-  return `${row.join("").trimEnd()} ${scale.unit}`;
+  return scale.axis === "ohms" ? `${row.join("").trimEnd()} Ω` : row.join("").trimEnd();
 }
 
 function axisLine(scale: Scale): string {

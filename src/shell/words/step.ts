@@ -58,20 +58,24 @@ function pairInWords(says: string): string {
   return says.replace(/^(connector \S+), (.+) to \1, (.+)$/, "$1, $2 to $3");
 }
 
-/** What each way it may come out leads to, likeliest first. */
+/** What each way it may come out leads to, likeliest first; ways that lead to the same are told together. */
 function outcomesInWords(step: PlanStep): string[] {
-  if (step.outcomes.length === 0) return [];
-  const lines = ["", "  What it leads to"];
-  for (const outcome of step.outcomes.slice(0, mostOutcomes)) {
-    const several = outcome.found.length > 1;
-    const found = outcome.found
-      .map(({ question, says }) => (several ? `(${letterOf(question)}) ${says}` : says))
-      .join("  ");
+  const told = new Map<string, string[]>();
+  for (const outcome of step.outcomes) {
     const parts = outcome.parts.slice(0, 2).map((part) => `${part.says}, ${oddsInWords(part.p)}`);
-    lines.push(...wrap(found === "" ? "anything else" : found, width, "    "));
-    lines.push(...wrap(`${parts.join("; ")}. ${leadInWords(outcome)}`, width, "        "));
+    const lead = `${parts.join("; ")}. ${leadInWords(outcome)}`;
+    told.set(lead, [...(told.get(lead) ?? []), foundInWords(outcome)]);
   }
-  return lines;
+  if (told.size === 0) return [];
+  const lines = [...told]
+    .slice(0, mostOutcomes)
+    .flatMap(([lead, ways]) => [...wrap(ways.join(", or "), width, "    "), ...wrap(lead, width, "        ")]);
+  return ["", "  What it leads to", ...lines];
+}
+
+function foundInWords({ found }: PlanStep["outcomes"][number]): string {
+  if (found.length === 0) return "anything else";
+  return found.map(({ question, says }) => (found.length > 1 ? `(${letterOf(question)}) ${says}` : says)).join("  ");
 }
 
 function leadInWords({ leadsTo }: PlanStep["outcomes"][number]): string {

@@ -169,7 +169,7 @@ function underEachFault(machine: Machine, predictor: Predictor, probe: Probe, js
     ...drawScale({
       axis: ohmic ? "ohms" : "straight",
       top,
-      unit: formatAmount(1, unitOfQuantity(probe.quantity)).split(" ")[1] ?? "",
+      stop: (value) => (value === 0 ? "0" : formatAmount(value, unitOfQuantity(probe.quantity), 2)),
       bands,
     }),
   ]);
