@@ -1,0 +1,46 @@
+import { readdirSync, readFileSync } from "node:fs";
+import type { Checked } from "../../src/core/issue/index.ts";
+import { sentence } from "../../src/core/issue/index.ts";
+import { believeJob, foldJob, knownAnswers, knownDifferences, readJob } from "../../src/core/ledger/index.ts";
+import { type Meter, readMeter } from "../../src/core/meter/index.ts";
+import { nextSteps, type Plan } from "../../src/core/plan/index.ts";
+import { readShop } from "../../src/core/remedy/index.ts";
+import { slotWords } from "../../src/core/sheet/index.ts";
+import { type Belief, openCase } from "../../src/core/suspect/index.ts";
+import { readDryer } from "./dryer.ts";
+
+const root = new URL("../../", import.meta.url);
+const text = (path: string): string => readFileSync(new URL(path, root), "utf8");
+
+export function must<T>(checked: Checked<T>): T {
+  if (!checked.ok) throw new Error(checked.issues.map(sentence).join("\n"));
+  return checked.value;
+}
+
+const meters: ReadonlyMap<string, Meter> = new Map(
+  readdirSync(new URL("data/meters/", root))
+    .filter((file) => file.endsWith(".yaml"))
+    .map((file) => [file.replace(".yaml", ""), must(readMeter(text(`data/meters/${file}`), file))]),
+);
+const shop = must(readShop(text("data/costs/demo-shop.yaml"), "demo-shop", "demo-shop.yaml"));
+const dryer = readDryer();
+
+/** Less than a job looks at, where many cases are opened: pairs of faults, ways of filling open slots. */
+export interface Bounds {
+  readonly pairsAtMost?: number;
+  readonly candidatesAtMost?: number;
+}
+
+/** A job file of this repository carried to its odds, and on demand to its plan. */
+export function openJob(file: string, bounds: Bounds = {}): { readonly belief: Belief; readonly plan: () => Plan } {
+  const job = must(readJob(text(file), file));
+  const age = job.machine.ageYears === undefined ? {} : { ageYears: job.machine.ageYears };
+  const ask = { ...dryer, ...age, ...bounds, answers: knownAnswers(job), differences: knownDifferences(job) };
+  const opened = must(openCase(ask));
+  const machines = opened.candidates.map(({ machine }) => machine);
+  const state = must(foldJob(job, machines, shop, meters, file));
+  const { case: now, belief } = believeJob(opened, state, shop);
+  const authority = job.customer.authority === undefined ? {} : { authority: job.customer.authority };
+  const options = { ...age, ...authority, meters, slots: slotWords(dryer.sheet) };
+  return { belief, plan: () => nextSteps(now, belief, state.work, shop, options) };
+}
