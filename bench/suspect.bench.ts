@@ -34,11 +34,13 @@ const told = (sign: string, answer: string): Observation => ({ kind: "sign", sig
 const complaint = [told("drum turns", "yes"), told("heat", "cold")];
 const meter = handheld();
 
-let opened = shippedCase("tumble-dryer", answers);
+/** All pairs of all severities; by itself a case keeps the 30,000 likeliest, 98 of 100 of the odds of pairs. */
+const allPairs = { pairsAtMost: Number.POSITIVE_INFINITY };
+let opened = shippedCase("tumble-dryer", answers, allPairs);
 say(
   "open a case, all slots answered",
   `${cpuMs(() => {
-    opened = shippedCase("tumble-dryer", answers);
+    opened = shippedCase("tumble-dryer", answers, allPairs);
   }).toFixed(0)} ms`,
 );
 const count = (kind: string): number => opened.hypotheses.filter((entry) => entry.kind === kind).length;

@@ -3,7 +3,7 @@ import type { Checked } from "../../src/core/issue/index.ts";
 import { sentence } from "../../src/core/issue/index.ts";
 import { type Meter, readMeter } from "../../src/core/meter/index.ts";
 import { branchSheet, readSheet } from "../../src/core/sheet/index.ts";
-import { type ForeseenCase, openCase } from "../../src/core/suspect/index.ts";
+import { type CaseAsk, type ForeseenCase, openCase } from "../../src/core/suspect/index.ts";
 import { shippedLibrary } from "./shipped.ts";
 
 const data = new URL("../../data/", import.meta.url);
@@ -16,9 +16,13 @@ function must<T>(checked: Checked<T>): T {
 const library = shippedLibrary();
 
 /** A case on a shipped sheet, with these slots answered. */
-export function shippedCase(name: string, answers: Readonly<Record<string, string>>): ForeseenCase {
+export function shippedCase(
+  name: string,
+  answers: Readonly<Record<string, string>>,
+  options: Pick<CaseAsk, "pairsAtMost"> = {},
+): ForeseenCase {
   const sheet = must(readSheet(readFileSync(new URL(`sheets/${name}.yaml`, data), "utf8"), `${name}.yaml`, library));
-  return must(openCase({ sheet, library, answers: new Map(Object.entries(answers)) }));
+  return must(openCase({ sheet, library, answers: new Map(Object.entries(answers)), ...options }));
 }
 
 /** A case on a branch of a few kinds. */

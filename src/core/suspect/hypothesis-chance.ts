@@ -30,6 +30,12 @@ interface Known<Shown> {
   readonly borrowed: boolean;
 }
 
+/** All single faults of a candidate at once, by their index. */
+export interface Singles {
+  readonly quiet: Uint8Array;
+  readonly logChance: Float64Array;
+}
+
 /** One observation judged on all candidates. */
 export class Judged<Shown> {
   readonly #foresights: readonly Foresight[];
@@ -46,6 +52,11 @@ export class Judged<Shown> {
   /** Chance of each outcome under a hypothesis; the array is shared, not to be written to. */
   of(entry: Entry): Float64Array {
     return this.#on(entry.candidate).of(entry);
+  }
+
+  /** ln of the chance of the first outcome under each single fault of a candidate, and which of them change nothing. */
+  singles(candidate: number): Singles {
+    return this.#on(candidate).singles(this.#foresights[candidate].atoms);
   }
 
   /** Chances for something unknown. */
@@ -110,6 +121,14 @@ class CandidateChances<Shown> {
           : comesAndGoes(entry.failsOn, shown, this.#healthy);
       }
     }
+  }
+
+  singles(atoms: readonly Atom[]): Singles {
+    const known = atoms.map((atom) => this.#atom(atom));
+    return {
+      quiet: Uint8Array.from(known, ({ quiet }) => Number(quiet)),
+      logChance: Float64Array.from(known, ({ chances }) => Math.log(Math.max(chances[0], Number.MIN_VALUE))),
+    };
   }
 
   #present(entry: Entry): Float64Array {

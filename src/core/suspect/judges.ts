@@ -3,7 +3,7 @@ import type { SignRule } from "../sheet/index.ts";
 import type { Observation } from "../sign/index.ts";
 import type { Exactness } from "./exactness.ts";
 import type { Foresight } from "./foresight.ts";
-import { type Judge, Judged } from "./hypothesis-chance.ts";
+import { type Judge, Judged, type Singles } from "./hypothesis-chance.ts";
 import { judgeCount } from "./judge-count.ts";
 import { judgeLook } from "./judge-look.ts";
 import { judgeReading, type ReadingSeen, unknowable } from "./judge-reading.ts";
@@ -13,6 +13,7 @@ import type { Entry } from "./prior.ts";
 /** Chance of one thing that was seen, by hypothesis, whatever sort of observation it is. */
 export interface Chances {
   of(entry: Entry): Float64Array;
+  singles(candidate: number): Singles;
   readonly anything: Float64Array;
 }
 

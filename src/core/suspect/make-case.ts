@@ -27,6 +27,12 @@ interface Weighed {
   logAnything: number;
 }
 
+interface PairNumbers {
+  readonly candidate: Int32Array;
+  readonly first: Int32Array;
+  readonly second: Int32Array;
+}
+
 /** A case made of what each candidate foresees and a list of hypotheses; the rest is arithmetic. */
 export class ForeseenCase implements Case {
   readonly candidates: readonly Candidate[];
@@ -35,6 +41,7 @@ export class ForeseenCase implements Case {
   readonly #exactness: Exactness;
   readonly #weighed = new WeakMap<Observation, Weighed>();
   #roll: Roll | undefined;
+  #numbered: PairNumbers | undefined;
 
   constructor(foresights: readonly Foresight[], weights: readonly number[], hypotheses: readonly Entry[]) {
     this.foresights = foresights;
@@ -165,15 +172,31 @@ export class ForeseenCase implements Case {
 
   #fill(weighed: Weighed, observation: Observation): void {
     const { chances, logChance } = weighed;
+    const { first, second, candidate } = this.#pairs;
+    const singles = this.foresights.map((_, c) => chances.singles(c));
     let least = 0;
     for (let h = 0; h < logChance.length; h++) {
-      const log = Math.log(Math.max(chances.of(this.hypotheses[h])[0], Number.MIN_VALUE));
-      logChance[h] = log;
-      if (log < least) least = log;
+      const a = first[h];
+      const { quiet, logChance: logs } = singles[candidate[h]];
+      // Most pairs hold a fault that changes nothing here; the rest, and all that is no pair, are judged in full.
+      if (a >= 0 && quiet[a] === 1) logChance[h] = logs[second[h]];
+      else if (a >= 0 && quiet[second[h]] === 1) logChance[h] = logs[a];
+      else logChance[h] = Math.log(Math.max(chances.of(this.hypotheses[h])[0], Number.MIN_VALUE));
+      if (logChance[h] < least) least = logChance[h];
     }
     weighed.logAnything = Math.log(Math.max(chances.anything[0], Number.MIN_VALUE));
     weighed.logSlip = observation.kind === "reading" ? Math.log(SLIP) + weighed.logAnything : least;
     weighed.version = this.#exactness.version;
+  }
+
+  /** Atoms of each pair by number, −1 for all that is no pair; made once, since they are walked for every observation. */
+  get #pairs(): PairNumbers {
+    this.#numbered ??= {
+      candidate: Int32Array.from(this.hypotheses, (entry) => entry.candidate),
+      first: Int32Array.from(this.hypotheses, ({ atoms }) => (atoms.length === 2 ? atoms[0].index : -1)),
+      second: Int32Array.from(this.hypotheses, ({ atoms }) => (atoms.length === 2 ? atoms[1].index : -1)),
+    };
+    return this.#numbered;
   }
 
   #all(): Live {

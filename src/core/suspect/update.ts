@@ -24,18 +24,19 @@ const SURPRISE = -Math.log(3);
  * @source Bayes' rule; leave-one-out: each observation's chance given all the others, Σ P(h | others) P(seen | h)
  */
 export function beliefOf(roll: Roll, seen: readonly Weighing[]): Belief {
-  const { entries } = roll;
-  const count = entries.length;
-  const joint = new Float64Array(count);
-  for (let h = 0; h < count; h++) joint[h] = entries[h].logPrior;
-  const logPriorMass = logSumExp(joint);
-  for (const { logChance } of seen) for (let h = 0; h < count; h++) joint[h] += logChance[h];
-  const logMass = logSumExp(joint);
-  const logPosterior = joint.map((log) => log - logMass);
+  const logPosterior = roll.logPrior.slice();
+  for (const { logChance } of seen) for (let h = 0; h < logPosterior.length; h++) logPosterior[h] += logChance[h];
+  const logMass = logSumExp(logPosterior);
+  for (let h = 0; h < logPosterior.length; h++) logPosterior[h] -= logMass;
 
   const tally = tallied(roll, logPosterior);
-  const worst = worstOf(seen, joint, logMass, logPosterior, tally.notOnThisSheet);
-  return { logPosterior, ...tally, logEvidence: logMass - logPriorMass, ...(worst === undefined ? {} : { worst }) };
+  const worst = worstOf(seen, logPosterior, tally.notOnThisSheet);
+  return {
+    logPosterior,
+    ...tally,
+    logEvidence: logMass - roll.logPriorMass,
+    ...(worst === undefined ? {} : { worst }),
+  };
 }
 
 type Tally = Pick<Belief, "modes" | "parts" | "nothingWrong" | "notOnThisSheet" | "severalFaults">;
@@ -85,12 +86,14 @@ function logSumExp(logs: Float64Array): number {
   return top + Math.log(sum);
 }
 
-/** A hypothesis under e^-60 adds nothing that a double would show. */
-const LEAST_LOG = -60;
+/** A hypothesis under e^-45 adds nothing that a double would show. */
+const LEAST_LOG = -45;
 
 /** The hypotheses of a case with their modes numbered over all candidates, so that odds are added by number. */
 export interface Roll {
   readonly entries: readonly Entry[];
+  readonly logPrior: Float64Array;
+  readonly logPriorMass: number;
   /** Numbers of the modes of hypothesis h: `numbers[start[h]]` up to `numbers[start[h + 1]]`. */
   readonly start: Int32Array;
   readonly numbers: Int32Array;
@@ -120,7 +123,8 @@ export function rollOf(entries: readonly Entry[], candidates: readonly Candidate
     }
     start[h + 1] = numbers.length;
   }
-  return { entries, start, numbers: Int32Array.from(numbers), modes };
+  const logPrior = Float64Array.from(entries, (entry) => entry.logPrior);
+  return { entries, logPrior, logPriorMass: logSumExp(logPrior), start, numbers: Int32Array.from(numbers), modes };
 }
 
 function byOdds(a: { p: number; mode: string }, b: { p: number; mode: string }): number {
@@ -134,28 +138,34 @@ export function partKey(mode: Entry["modes"][number], machine: Machine): string 
   return machine.parts[mode.part].id;
 }
 
-function worstOf(
-  seen: readonly Weighing[],
-  joint: Float64Array,
-  logMass: number,
-  logPosterior: Float64Array,
-  notOnThisSheet: number,
-): Belief["worst"] {
+function worstOf(seen: readonly Weighing[], logPosterior: Float64Array, notOnThisSheet: number): Belief["worst"] {
   let worst: { observation: number; logChance: number; contradicts: boolean } | undefined;
   let least = Number.POSITIVE_INFINITY;
-  const without = new Float64Array(joint.length);
   for (const { index, logChance, logSlip, logAnything } of seen) {
-    for (let h = 0; h < joint.length; h++) without[h] = joint[h] - logChance[h];
-    const chance = logMass - logSumExp(without);
+    const chance = chanceGivenOthers(logPosterior, logChance);
     const surprise = chance - logAnything;
     if (surprise >= least) continue;
     least = surprise;
     let slipped = 0;
-    for (let h = 0; h < joint.length; h++) {
-      if (logPosterior[h] > -30) slipped += Math.exp(logPosterior[h] + Math.min(0, logSlip - logChance[h]));
+    for (let h = 0; h < logPosterior.length; h++) {
+      if (logPosterior[h] > LEAST_LOG) slipped += Math.exp(logPosterior[h] + Math.min(0, logSlip - logChance[h]));
     }
     const contradicts = surprise < SURPRISE && (slipped > CONTRADICTS || notOnThisSheet > CONTRADICTS);
     worst = { observation: index, logChance: chance, contradicts };
   }
   return worst;
+}
+
+/**
+ * ln of an observation's chance given all the others: 1 / Σ P(h | all) / P(seen | h). The sum is at least 1, so small terms
+ * are left out; an offset keeps great ones from overflowing.
+ */
+function chanceGivenOthers(logPosterior: Float64Array, logChance: Float64Array): number {
+  const offset = 350;
+  let sum = 0;
+  for (let h = 0; h < logPosterior.length; h++) {
+    const log = logPosterior[h] - logChance[h];
+    if (log > LEAST_LOG) sum += Math.exp(log - offset);
+  }
+  return -Math.log(sum) - offset;
 }
