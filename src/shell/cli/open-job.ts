@@ -1,10 +1,19 @@
 import { existsSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { foldJob, type Job, type JobState, knownAnswers, knownDifferences, readJob } from "../../core/ledger/index.ts";
+import {
+  believeJob,
+  foldJob,
+  type Job,
+  type JobState,
+  knownAnswers,
+  knownDifferences,
+  readJob,
+} from "../../core/ledger/index.ts";
 import type { Meter } from "../../core/meter/index.ts";
 import { nextSteps, type Plan } from "../../core/plan/index.ts";
 import type { Shop } from "../../core/remedy/index.ts";
 import { branchSheet, type Library, type Sheet, slotWords } from "../../core/sheet/index.ts";
+import type { Observation } from "../../core/sign/index.ts";
 import { type Belief, type ForeseenCase, openCase } from "../../core/suspect/index.ts";
 import { readText } from "./files.ts";
 import { sheetNamed, shippedLibrary, shippedMeters, shopNamed } from "./library.ts";
@@ -19,6 +28,8 @@ export interface OpenJob {
   readonly case: ForeseenCase;
   readonly state: JobState;
   readonly belief: Belief;
+  /** What moved the odds since the last repair: all that `case` was told. */
+  readonly observations: readonly Observation[];
 }
 
 /** Reads a job and everything it names; ends the command with every issue when something is wrong. */
@@ -40,8 +51,7 @@ export function openJob(file: string): OpenJob {
   );
   const machines = opened.candidates.map(({ machine }) => machine);
   const state = need(foldJob(job, machines, shop, meters, file), file);
-  const belief = opened.update(state.observations.map(({ observation }) => observation));
-  return { job, sheet, shop, meters, case: opened, state, belief };
+  return { job, sheet, shop, meters, state, ...believeJob(opened, state, shop) };
 }
 
 /** The plan for an open job, at the machine or on the telephone. */

@@ -55,7 +55,7 @@ function heading(open: OpenJob, state: string): string[] {
 }
 
 function showFaults(open: OpenJob, options: { readonly why?: true; readonly json?: true }): void {
-  const observations = open.state.observations.map(({ observation }) => observation);
+  const { observations } = open;
   const explanations =
     options.why === true || options.json === true ? explain(open.case, observations, open.belief) : [];
   const boards = legs(open.case, observations, open.belief);
@@ -96,13 +96,13 @@ function showFaults(open: OpenJob, options: { readonly why?: true; readonly json
 /** What sits worst with all the rest, when it does. */
 function doubts(open: OpenJob): void {
   const { worst } = open.belief;
-  const noted = worst === undefined ? undefined : open.state.observations[worst.observation];
-  if (worst === undefined || noted === undefined || !worst.contradicts) return;
+  const odd = worst === undefined ? undefined : open.observations[worst.observation];
+  if (worst === undefined || odd === undefined || !worst.contradicts) return;
   const signs = open.case.candidates[0]?.machine.signs ?? [];
   print([
     "",
     ...wrap(
-      `Nothing explains everything. This sits worst with all the rest: ${observationInWords(noted.observation, signs)}.`,
+      `Nothing explains everything. This sits worst with all the rest: ${observationInWords(odd, signs)}.`,
       width,
       "  ! ",
       "    ",
