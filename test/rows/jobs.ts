@@ -26,7 +26,7 @@ const shop = must(readShop(text("data/costs/demo-shop.yaml"), "demo-shop", "demo
 const dryer = readDryer();
 
 /** Less than a job looks at, where many cases are opened: pairs of faults, ways of filling open slots. */
-export interface Bounds {
+interface Bounds {
   readonly pairsAtMost?: number;
   readonly candidatesAtMost?: number;
 }
