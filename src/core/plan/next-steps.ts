@@ -23,7 +23,7 @@ import type { WorkState } from "./work-state.ts";
 /** Outcome tables looked at for one plan; on a dryer some 200 are there to ask. */
 const TABLES = 260;
 /** Hypotheses that are looked at, and how much of the belief they should hold. */
-const HYPOTHESES = 180;
+const HYPOTHESES = 150;
 const MASS = 0.99;
 /** Places whose batches are worked out; all others are told by their best single question. */
 const BATCHES = 6;
