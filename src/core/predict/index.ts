@@ -1,7 +1,7 @@
 // The door of `predict`: what each probe shows under each fault, with tolerance.
 export { type Atom, atomsOf, effectsOf, type Fault, FaultMap } from "./atom.ts";
 export type * from "./prediction.ts";
-export { Predictor } from "./predictor.ts";
+export { type House, Predictor } from "./predictor.ts";
 export { probeOf, stateName } from "./probe.ts";
 export {
   type AmbiguityGroup,

@@ -24,6 +24,7 @@ interface Shot {
 /** What probes show on one machine under power. */
 export class LiveTerms {
   readonly #machine: Machine;
+  readonly #tolerances: Tolerances;
   readonly #reader: LiveReader;
   readonly #nodes: ReadonlyMap<string, number>;
   readonly #runs = new FaultMap<Run>();
@@ -33,8 +34,10 @@ export class LiveTerms {
   #opened: Runner | undefined;
   #restored: { readonly effects: readonly Effect[]; readonly member: Member; readonly solved: Solved } | undefined;
 
-  constructor(machine: Machine, tolerances: Tolerances, nodes: ReadonlyMap<string, number>) {
+  constructor(machine: Machine, tolerances: Tolerances, nodes: ReadonlyMap<string, number>, runner?: Runner) {
+    this.#opened = runner;
     this.#machine = machine;
+    this.#tolerances = tolerances;
     this.#reader = new LiveReader(machine, tolerances);
     this.#nodes = nodes;
   }
@@ -92,6 +95,11 @@ export class LiveTerms {
     const [{ picture, key }] = this.#shots(state, fault);
     const member = picture.members.reduce((longest, one) => (one.weight > longest.weight ? one : longest));
     return this.solved(effectsOf(fault), member, key);
+  }
+
+  /** The same machine with its rated numbers drawn as given. */
+  drawn(parameters: readonly number[]): LiveTerms {
+    return new LiveTerms(this.#machine, this.#tolerances, this.#nodes, this.#runner.drawn(parameters));
   }
 
   hasOutput(command: string): boolean {

@@ -1,12 +1,20 @@
-import type { Effect, Mode } from "../fault/index.ts";
+import type { Mode } from "../fault/index.ts";
 import type { Member, Run, Solved } from "../run/index.ts";
 import type { Machine } from "../sheet/index.ts";
-import { type Atom, atomsOf, type Fault, FaultMap } from "./atom.ts";
+import { type Atom, atomsOf, effectsOf, type Fault, FaultMap } from "./atom.ts";
 import { DeadTerms } from "./dead-terms.ts";
 import { LiveTerms } from "./live-terms.ts";
 import { measuredOf } from "./measure.ts";
 import type { PredictedTerm, Prediction, Probe } from "./prediction.ts";
+import { drivesProtectors, ratingPoints } from "./rating-points.ts";
 import { Tolerances } from "./tolerance.ts";
+
+/** One run of one machine with one fault, and its share. */
+export interface House {
+  readonly weight: number;
+  readonly run: Run;
+  solved(member: Member, key: string): Solved;
+}
 
 /**
  * What every probe shows on one machine under any fault: mean and spread from part tolerances to first order, several
@@ -22,6 +30,7 @@ export class Predictor {
   readonly #kept = new Map<string, FaultMap<Prediction>>();
   readonly #had = new Map<string, boolean>();
   #dead: DeadTerms | undefined;
+  #points: readonly { readonly weight: number; readonly live: LiveTerms }[] | undefined;
 
   constructor(machine: Machine, modes: readonly Mode[]) {
     this.machine = machine;
@@ -37,9 +46,24 @@ export class Predictor {
     return this.#live.runOf(fault);
   }
 
-  /** One member of a picture of a run with these effects, solved again; good until the next call. */
-  solved(effects: readonly Effect[], member: Member, key: string): Solved {
-    return this.#live.solved(effects, member, key);
+  /**
+   * The machine with a fault as it may stand in different houses: a few of them, by weight, where the fault drives current
+   * through protectors whose rating is a range; else the one. Each can be solved again, good until the next call.
+   */
+  houses(fault: Fault): readonly House[] {
+    if (!drivesProtectors(fault)) return [this.#house(1, this.#live, fault)];
+    this.#points ??= ratingPoints(this.machine).map(({ weight, parameters }) => ({
+      weight,
+      live: parameters.every((x, p) => x === this.machine.parameters[p].rated.nominal)
+        ? this.#live
+        : this.#live.drawn(parameters),
+    }));
+    return this.#points.map(({ weight, live }) => this.#house(weight, live, fault));
+  }
+
+  #house(weight: number, live: LiveTerms, fault: Fault): House {
+    const effects = effectsOf(fault);
+    return { weight, run: live.runOf(fault), solved: (member, key) => live.solved(effects, member, key) };
   }
 
   /** Does this machine have what the probe touches, and the step it is made in? */

@@ -1,7 +1,6 @@
 import { modesOf } from "../fault/index.ts";
 import type { Moment } from "../part/index.ts";
-import { effectsOf, type Fault, FaultMap, Predictor } from "../predict/index.ts";
-import type { Run } from "../run/index.ts";
+import { type Fault, FaultMap, type House, Predictor } from "../predict/index.ts";
 import type { Machine, SignRule } from "../sheet/index.ts";
 import { MeanMoment, type Seen, trueAnswers } from "../sign/index.ts";
 import type { Foresight } from "./foresight.ts";
@@ -36,9 +35,15 @@ export function foreseeing(machine: Machine): Foresight {
 
 const NOTHING_SEEN: Seen = { moment: () => undefined, said: [] };
 
+/** Chances of the true answers: a hard one in each house the machine may stand in. */
 function answersOf(predictor: Predictor, sign: SignRule, fault: Fault): Float64Array {
-  const seen = sign.rule.kind === "table" ? NOTHING_SEEN : seenIn(predictor, predictor.runOf(fault), fault);
-  return trueAnswers(sign, predictor.machine, fault, seen);
+  if (sign.rule.kind === "table") return trueAnswers(sign, predictor.machine, fault, NOTHING_SEEN);
+  const chances = new Float64Array(sign.answers.length);
+  for (const house of predictor.houses(fault)) {
+    const found = trueAnswers(sign, predictor.machine, fault, seenIn(house));
+    for (let a = 0; a < chances.length; a++) chances[a] += house.weight * found[a];
+  }
+  return chances;
 }
 
 function commandsOf(predictor: Predictor, step: string, fault: Fault): ReadonlySet<string> {
@@ -54,15 +59,14 @@ function commandsOf(predictor: Predictor, step: string, fault: Fault): ReadonlyS
   return driven;
 }
 
-function seenIn(predictor: Predictor, run: Run, fault: Fault): Seen {
-  const effects = effectsOf(fault);
+function seenIn({ run, solved }: House): Seen {
   return {
     said: run.said,
     moment(step, at): Moment | undefined {
       const key = `${step}@${at}`;
       const picture = run.pictures.get(key);
       if (picture === undefined) return undefined;
-      const solve = picture.members.map((member) => () => predictor.solved(effects, member, key).live);
+      const solve = picture.members.map((member) => () => solved(member, key).live);
       if (solve.length === 1) return solve[0]();
       return new MeanMoment(picture.members.map(({ weight }, i) => ({ weight, solve: solve[i] })));
     },
