@@ -82,13 +82,17 @@ function logChance({ reading, mean, sigma }: ExpectedReading, h: number): Twofol
   }
 }
 
-/** ln Σ exp, twofold. */
+/** ln Σ exp, twofold; the greatest counts as 1 beside the rest, so that odds next to 1 keep the digits of their logarithm. */
 function logSum(logs: readonly Twofold[]): Twofold {
-  const top = logs.reduce((best, log) => (log.hi > best.hi || (log.hi === best.hi && log.lo > best.lo) ? log : best));
-  if (!Number.isFinite(top.hi)) return top;
-  let sum = 0;
-  for (const log of logs) sum += Math.exp(value(add(log, negate(top))));
-  return addDouble(top, Math.log(sum));
+  let top = 0;
+  for (const [h, log] of logs.entries()) {
+    if (log.hi > logs[top].hi || (log.hi === logs[top].hi && log.lo > logs[top].lo)) top = h;
+  }
+  const greatest = logs[top];
+  if (!Number.isFinite(greatest.hi)) return greatest;
+  let rest = 0;
+  for (const [h, log] of logs.entries()) if (h !== top) rest += Math.exp(value(add(log, negate(greatest))));
+  return addDouble(greatest, Math.log1p(rest));
 }
 
 /** Where all chances are near 1 the log of their mean is taken about 1, so that it keeps its relative digits. */
