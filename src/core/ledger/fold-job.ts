@@ -1,5 +1,6 @@
 import type { Checked } from "../issue/index.ts";
-import { ARRIVAL, instrumentFor, quantityOf, type Repair, type WorkState } from "../plan/index.ts";
+import { quantityOf } from "../meter/index.ts";
+import { ARRIVAL, instrumentFor, type Repair, type WorkState } from "../plan/index.ts";
 import { type Probe, type ProbeState, probeOf } from "../predict/index.ts";
 import type { Shop } from "../remedy/index.ts";
 import type { Machine } from "../sheet/index.ts";

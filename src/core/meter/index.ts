@@ -14,6 +14,7 @@ export {
 export type * from "./meter.ts";
 export { type Ntc, ntcDegrees, ntcModelError, ntcOhms } from "./ntc.ts";
 export { pt100Degrees, pt100Ohms, pt100Tolerance } from "./pt100.ts";
+export { quantityOf } from "./quantity-of-unit.ts";
 export { measured, quantities, unitOfQuantity } from "./quantity-unit.ts";
 export { displayed, limitOf, pickRange, rangesOf, shownBy, standardUncertaintyOf, topOf } from "./range.ts";
 export { readMeter } from "./read-meter.ts";

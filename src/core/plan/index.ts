@@ -1,7 +1,7 @@
 // The door of `plan`: the next step by expected cost to a verified repair or an honest stop.
 export type { Caution, CautionCode } from "./cautions.ts";
 export type { PlanCase } from "./ground.ts";
-export { instrumentFor, quantityOf } from "./instrument.ts";
+export { instrumentFor } from "./instrument.ts";
 export { nextSteps } from "./next-steps.ts";
 export type * from "./plan.ts";
 export type { SetUpAct } from "./set-up.ts";

@@ -24,24 +24,3 @@ function byHand(quantity: Quantity): Meter {
     source: "from memory",
   };
 }
-
-const UNIT_QUANTITIES: ReadonlyMap<string, Quantity> = new Map<string, Quantity>([
-  ["Ohm", "ohms"],
-  ["V", "volts"],
-  ["A", "amps"],
-  ["W", "watts"],
-  ["F", "farads"],
-  ["Hz", "hertz"],
-  ["s", "seconds"],
-  ["min", "seconds"],
-  ["L/min", "litres per minute"],
-  ["Cel", "degrees"],
-  ["K", "kelvin"],
-  ["mm", "millimetres"],
-  ["mbar", "millibar"],
-]);
-
-/** What a measurement of a cause measures, from the unit its sheet gives. */
-export function quantityOf(unit: string): Quantity {
-  return UNIT_QUANTITIES.get(unit) ?? "number";
-}

@@ -1,5 +1,5 @@
+import { quantityOf } from "../meter/index.ts";
 import { probeOf } from "../predict/index.ts";
-import { quantityOf } from "./instrument.ts";
 import { NEEDS_NOTHING, type Offer, type OfferQuestion } from "./offer.ts";
 import { accessOfSuspect, type Scene, type Suspect } from "./scene.ts";
 

@@ -34,7 +34,10 @@ describe("testability of five faults under five tests", () => {
     expect(found.detectedByShare).toBeCloseTo(13 / 15, 12);
     expect(found.unseen).toEqual(["s2/open"]);
     expect(found.groups.map(({ faults }) => faults)).toContainEqual(["s4/open", "s5/open"]);
+    expect(found.detectedThroughout).toBeCloseTo(13 / 15, 12);
     expect(found.isolatedTo[0]).toBeCloseTo(4 / 13, 12);
+    expect(found.isolatedCounted[0]).toBeCloseTo(2 / 4, 12);
+    expect(found.meanGroupCounted).toBeCloseTo((1 + 1 + 2 + 2) / 4, 12);
     expect(found.isolatedTo[1]).toBe(1);
     expect(found.meanGroup).toBeCloseTo((4 * 1 + 9 * 2) / 13, 12);
   });

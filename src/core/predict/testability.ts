@@ -39,9 +39,13 @@ export interface Testability {
   /** Fraction of faults detected, counted, and weighed by how often they fail. */
   readonly detected: number;
   readonly detectedByShare: number;
-  /** Fraction of the faults detected that are isolated to at most 1, 2, 3 things to repair, weighed by share. */
+  /** Fraction of the modes (weighed by share) that are detected at every severity, not only at some. */
+  readonly detectedThroughout: number;
+  /** Fraction of the faults detected that are isolated to at most 1, 2, 3 things to repair, counted and weighed by share. */
+  readonly isolatedCounted: readonly [number, number, number];
   readonly isolatedTo: readonly [number, number, number];
-  /** Mean number of things to repair in the group of a fault detected, weighed by share. */
+  /** Mean number of things to repair in the group of a fault detected, counted and weighed by share. */
+  readonly meanGroupCounted: number;
   readonly meanGroup: number;
   readonly groups: readonly AmbiguityGroup[];
   /** Faults that no allowed test shows. */
@@ -68,20 +72,38 @@ export function testability(atoms: readonly Atom[], tests: readonly Test[], regi
     }
   }
   const found = [...groups.values()].map((members) => groupOf(atoms, members));
-  const seenShare = sum(found.map(({ share }) => share));
   const share = sum(atoms.map(shareOf));
-  const within = (size: number): number =>
-    ratio(sum(found.filter(({ parts }) => parts <= size).map((group) => group.share)), seenShare);
+  const missed = new Set(unseen.map((m) => atoms[m].mode));
+  const modes = [...new Set(atoms.map(({ mode }) => mode))];
+  const throughout = modes.filter((mode) => !missed.has(mode));
+  const counted = spreadOf(found, ({ faults }) => faults.length);
+  const byShare = spreadOf(found, (group) => group.share);
   return {
     regime,
     tests: allowed.length,
     faults: atoms.length,
     detected: ratio(atoms.length - unseen.length, atoms.length),
-    detectedByShare: ratio(seenShare, share),
-    isolatedTo: [within(1), within(2), within(3)],
-    meanGroup: ratio(sum(found.map((group) => group.share * group.parts)), seenShare),
+    detectedByShare: ratio(sum(found.map((group) => group.share)), share),
+    detectedThroughout: ratio(sum(throughout.map((mode) => mode.share)), sum(modes.map((mode) => mode.share))),
+    isolatedCounted: counted.isolated,
+    isolatedTo: byShare.isolated,
+    meanGroupCounted: counted.mean,
+    meanGroup: byShare.mean,
     groups: found.sort((a, b) => b.share - a.share),
     unseen: unseen.map((m) => nameOf(atoms[m])),
+  };
+}
+
+/** How far the faults detected are isolated, each group weighing what `weight` says. */
+function spreadOf(
+  groups: readonly AmbiguityGroup[],
+  weight: (group: AmbiguityGroup) => number,
+): { readonly isolated: readonly [number, number, number]; readonly mean: number } {
+  const whole = sum(groups.map(weight));
+  const within = (size: number): number => ratio(sum(groups.filter(({ parts }) => parts <= size).map(weight)), whole);
+  return {
+    isolated: [within(1), within(2), within(3)],
+    mean: ratio(sum(groups.map((group) => weight(group) * group.parts)), whole),
   };
 }
 

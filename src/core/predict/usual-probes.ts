@@ -1,4 +1,4 @@
-import type { Quantity } from "../meter/index.ts";
+import { type Quantity, quantityOf } from "../meter/index.ts";
 import type { Machine, Part, Plug, Point } from "../sheet/index.ts";
 import type { Probe, ProbeState } from "./prediction.ts";
 import { probeOf } from "./probe.ts";
@@ -109,7 +109,11 @@ function ofCauses(machine: Machine): UsualProbe[] {
     cause.measures.map((measure) => ({
       class: "closed" as const,
       ...(measure.access === undefined ? {} : { access: measure.access }),
-      probe: probeOf({ quantity: "number", measure: { cause: cause.id, id: measure.id }, state: atRest([]) }),
+      probe: probeOf({
+        quantity: quantityOf(measure.unit),
+        measure: { cause: cause.id, id: measure.id },
+        state: atRest([]),
+      }),
     })),
   );
 }
