@@ -1,1 +1,3 @@
 // The door of `search`: the cheapest sequence of tests and repairs of a plain table, with a proven bound.
+export { askPlan, type PlanOptions } from "./ask-plan.ts";
+export type { PlanAnswer, PlanNode, PlanPolicy } from "./table.ts";
