@@ -229,6 +229,7 @@ export const HAND_SHOP: Shop = {
   callOut: 40,
   secondVisit: 30,
   comeback: 100,
+  wrongPart: 0,
   newMachine: 600,
   serviceYears: 12,
   liveMargin: 10,

@@ -20,6 +20,7 @@ function ground(lines: readonly Line[], groups: readonly number[], stop: number)
     tells: line.tells ?? 1,
     checkGroups: line.group === undefined ? [] : [line.group],
     mendGroups: line.group === undefined ? [] : [line.group],
+    forNothing: 0,
     endless: false,
   }));
   return {

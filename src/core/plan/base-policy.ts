@@ -12,6 +12,8 @@ export interface Target {
   /** Access groups, as indices of `Ground.groups`, that must be open to test it, and to mend it. */
   readonly checkGroups: readonly number[];
   readonly mendGroups: readonly number[];
+  /** Money lost beside the remedy's own cost when it was done for nothing. */
+  readonly forNothing: number;
   /** Nothing to be done about it: it ends in stopping. */
   readonly endless: boolean;
 }
@@ -136,7 +138,7 @@ export class BasePolicy {
         const target = targets[t] as Target;
         const w = weight[t] as number;
         const toMend = this.#toMend[t] as number;
-        const needless = (left - w) * ((cureSum[t] as number) / w);
+        const needless = (left - w) * ((cureSum[t] as number) / w + target.forNothing);
         const checked =
           left * ((this.#toCheck[t] as number) + target.check) + w * toMend + (1 - target.tells) * needless;
         const onChance = target.endless ? Number.POSITIVE_INFINITY : left * toMend + needless;

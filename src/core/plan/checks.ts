@@ -56,7 +56,7 @@ export class Checks {
       const t = targetOf[i] as number;
       this.#held[t] = (this.#held[t] as number) + w;
     });
-    this.#needless = new Float64Array(targets.length);
+    this.#needless = Float64Array.from(targets, (target) => target.forNothing);
     board.live.weights.forEach((w, i) => {
       const t = targetOf[i] as number;
       this.#needless[t] =

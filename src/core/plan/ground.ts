@@ -101,7 +101,7 @@ export function layOut(the: PlanCase, live: Live, state: WorkState, shop: Shop, 
     for (const mode of hypothesis.modes) {
       const best = cureOf(courses(hypothesis, mode), lossOf(mode, machine, stop, shop), tryCost);
       cure[i] = (cure[i] as number) + best.cost;
-      if (mode === main) targetOf[i] = targets.of(mode, machine, hypothesis.failsOn, best.courses[0]?.id ?? "");
+      if (mode === main) targetOf[i] = targets.of(mode, machine, hypothesis.failsOn, best.courses[0]);
     }
     cure[i] = Math.min(cure[i] as number, stop + priceOf(shop.minutes.check, shop));
   });
@@ -219,22 +219,24 @@ class TargetList {
       tells: 1,
       checkGroups: [],
       mendGroups: [],
+      forNothing: 0,
       endless,
     }));
   }
 
-  of(mode: Mode, machine: Machine, failsOn: number, course: string): number {
+  of(mode: Mode, machine: Machine, failsOn: number, course: Course | undefined): number {
     // What comes and goes has to be tried again and again: another target, dearer to test. So is what is mended in
     // another way: knowing the part is not yet knowing what to do to it.
     const fitful = failsOn < 1;
     const place = placeOf(mode, machine);
-    return this.#at(`${place.id} ${course}${fitful ? " now and then" : ""}`, () => ({
+    return this.#at(`${place.id} ${course?.id ?? ""}${fitful ? " now and then" : ""}`, () => ({
       id: place.id,
       says: place.says,
       check: priceOf(place.minutes(this.#shop) * (fitful ? 2 : 1), this.#shop),
       tells: 1,
       checkGroups: this.#chain(place.access),
       mendGroups: this.#chain(place.access),
+      forNothing: (course?.price ?? 0) > 0 ? this.#shop.wrongPart : 0,
       endless: false,
     }));
   }

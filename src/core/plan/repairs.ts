@@ -96,6 +96,8 @@ function valued(board: Board, policy: BasePolicy, state: WorkState, shop: Shop, 
   const cure = Float64Array.from(board.ground.cure);
   let mends = 0;
   let taken = 0;
+  /** Chance that what it is meant for is at fault at all. */
+  let needed = 0;
   board.live.hypotheses.forEach((h, i) => {
     const hypothesis = board.case.hypotheses[h] as Hypothesis;
     const w = left[i] as number;
@@ -111,6 +113,7 @@ function valued(board: Board, policy: BasePolicy, state: WorkState, shop: Shop, 
       return { done, cost, whole: cureOf(all, loss, board.tryCost).cost };
     });
     if (rest.length === 0 || rest.every((one) => one.done === undefined)) return;
+    needed += w;
     if (rest.every((one) => one.done !== undefined)) {
       const cured = rest.reduce((product, one) => product * (one.done?.cured ?? 0), 1);
       mends += w * cured;
@@ -127,7 +130,8 @@ function valued(board: Board, policy: BasePolicy, state: WorkState, shop: Shop, 
     for (const group of accessChain(id, board.groups)) open[board.groupIndex.get(group.id) ?? 0] = 1;
   }
   const cost = priceOf(setUp.minutes + setUp.closeMinutes, shop) + course.cost + board.tryCost;
-  const expectedCost = cost + Math.max(0, policy.cost(left, open, cure) - taken);
+  const forNothing = course.price > 0 ? (1 - needed) * shop.wrongPart : 0;
+  const expectedCost = cost + forNothing + Math.max(0, policy.cost(left, open, cure) - taken);
   return { course, setUp, access, energy, cost, expectedCost, mends };
 }
 

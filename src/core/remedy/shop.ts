@@ -10,6 +10,8 @@ export interface Shop {
   readonly secondVisit: number;
   /** What a repair that comes back within the guarantee costs the shop. */
   readonly comeback: number;
+  /** What a part fitted for nothing loses beside its price and the time: it cannot be charged, and trust goes with it. */
+  readonly wrongPart: number;
   /** Price of a comparable new machine, and the years such a machine serves. */
   readonly newMachine: number;
   readonly serviceYears: number;
