@@ -1,4 +1,5 @@
-import type { Command } from "commander";
+import { type Command, InvalidArgumentError } from "commander";
+import { askPlan } from "../../../core/search/index.ts";
 import { askEvidence } from "../../../core/suspect/index.ts";
 import { readText } from "../files.ts";
 import { parseJson } from "../json.ts";
@@ -15,4 +16,20 @@ export function addTable(program: Command): void {
       const json = need(parseJson(need(readText(file)), file));
       printJson(need(askEvidence(json), file));
     });
+  table
+    .command("plan <TABLE.json>")
+    .description("the cheapest sequence of tests and repairs, with a proven lower bound (form faultwright-table/1)")
+    .option("--policy", "the whole policy as a graph")
+    .option("--work <n>", "bound the search: nodes expanded", wholeNumber)
+    .addHelpText("after", "\nExample:\n  faultwright table plan table.json --policy --work 1000\n")
+    .action((file: string, options: { readonly policy?: true; readonly work?: number }) => {
+      const json = need(parseJson(need(readText(file)), file));
+      printJson(need(askPlan(json, options), file));
+    });
+}
+
+function wholeNumber(text: string): number {
+  const value = Number(text);
+  if (!Number.isInteger(value) || value < 1) throw new InvalidArgumentError("a whole number of 1 or more");
+  return value;
 }
