@@ -276,7 +276,7 @@ export class PriceBound {
     const scale = rest > 0 ? price * rest * Math.log(rest) : 0;
     const left = waste - part + scale;
     // Not a number where a repair is free: there the waste bounds nothing.
-    return Math.max(0, hindsight - this.#w[c] * h) + (left > 0 ? left : 0);
+    return Math.max(0, hindsight - this.#w[c] * h) + (Number.isNaN(left) ? 0 : Math.max(0, left));
   }
 
   /** Adds one test's slack under each cause, with or without its share of a closed group. */
