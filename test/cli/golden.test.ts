@@ -10,7 +10,7 @@ const commands: readonly (readonly [string, readonly string[]])[] = [
   ["next-cold-victim-of-lint", ["next", "examples/cold-victim-of-lint.yaml"]],
   ["next-hums", ["next", "examples/hums.yaml"]],
   ["next-always-damp", ["next", "examples/always-damp.yaml"]],
-  ["ask-hums", ["ask", "examples/hums.yaml"]],
+  ["ask-always-damp", ["ask", "examples/always-damp.yaml"]],
   ["faults-why-cold-one-pole", ["faults", "examples/cold-one-pole.yaml", "--why"]],
   ["branch", ["branch", "plug,cord,switch,cutout,heater:2kW,relay"]],
   ["readings", ["readings", "tumble-dryer", "--answer", "stages=one"]],

@@ -2,7 +2,7 @@ import type { Command } from "commander";
 import { explain, legs } from "../../../core/suspect/index.ts";
 import { faultsInWords } from "../../words/faults.ts";
 import { observationInWords } from "../../words/observation.ts";
-import { oddsInWords } from "../../words/odds.ts";
+import { minutesInWords, oddsInWords } from "../../words/odds.ts";
 import { nextStepInWords, runnerUpInWords, stateInWords } from "../../words/step.ts";
 import { wrap } from "../../words/wrap.ts";
 import { type OpenJob, openJob, planOf } from "../open-job.ts";
@@ -36,7 +36,7 @@ export function addJob(program: Command): void {
     .command("ask <JOB>")
     .description("the questions to ask on the telephone, best first")
     .option("--json", "for programs")
-    .addHelpText("after", "\nExample:\n  faultwright ask examples/cold-one-pole.yaml\n")
+    .addHelpText("after", "\nExample:\n  faultwright ask examples/always-damp.yaml\n")
     .action((file: string, options: { json?: true }) => showQuestions(openJob(file), options.json === true));
 }
 
@@ -50,7 +50,7 @@ function heading(open: OpenJob, state: string): string[] {
   const age = job.machine.ageYears === undefined ? "" : `, ${job.machine.ageYears} years`;
   return [
     `Job ${job.id}: "${job.complaint}"`,
-    `${sheet.title}${age} · ${Math.round(work.minutes)} minutes so far · ${state}`,
+    `${sheet.title}${age} · ${minutesInWords(work.minutes)} so far · ${state}`,
   ];
 }
 
