@@ -232,6 +232,12 @@ describe("larger plans", () => {
     },
   );
 
+  // A regression: trials that only tightened bounds far below the root once ended the search too early.
+  it("proves a table of noisy tests that takes over 30000 expansions", () => {
+    const table = drawTable("noisy", { causes: 9, tests: 10, outcomes: 2, groups: 1, stop: false }, 1);
+    expect(plan(table).exact).toBe(true);
+  });
+
   it("gives the same answer twice for 40 causes x 6 tests of 4 outcomes at work 200", () => {
     const table = drawTable("misread", { causes: 40, tests: 6, outcomes: 4, groups: 3, stop: false }, 1);
     const answer = plan(table, { work: 200 });

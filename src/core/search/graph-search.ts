@@ -41,6 +41,8 @@ export class GraphSearch {
   readonly #next: Situation;
   readonly #path: number[] = [];
   #rollouts = 0;
+  /** Times a bound was tightened. */
+  #moved = 0;
   /** States expanded. */
   expansions = 0;
 
@@ -75,13 +77,14 @@ export class GraphSearch {
   run(work: number, mostStates: number): void {
     while (!this.isProved && this.work < work && this.states.count < mostStates) {
       const before = this.expansions;
+      const moved = this.#moved;
       const { lo, hi } = this.states;
       const gap = hi[this.root] - lo[this.root];
       this.#trial();
       const isWide = gap > ROLLOUT_GAP * hi[this.root];
       if (isWide && this.#rollout.states / 10 < ROLLOUT_SHARE * this.expansions) this.#rolloutTrial();
-      const after = this.states.hi[this.root] - this.states.lo[this.root];
-      if (this.expansions === before && !(after < gap)) return;
+      // Nothing met was new, and no bound anywhere moved: nothing ever will.
+      if (this.expansions === before && this.#moved === moved) return;
     }
   }
 
@@ -188,8 +191,12 @@ export class GraphSearch {
       lo += states.chance[k] * states.lo[states.child[k]];
       hi += states.chance[k] * states.hi[states.child[k]];
     }
-    if (lo > states.actionLo[at]) states.actionLo[at] = lo;
+    if (lo > states.actionLo[at]) {
+      states.actionLo[at] = lo;
+      this.#moved++;
+    }
     if (hi < states.hi[state]) {
+      this.#moved++;
       states.hi[state] = hi;
       states.policy[state] = at;
     }
@@ -205,8 +212,10 @@ export class GraphSearch {
     }
     // Actions left out could not beat the upper bound of their day.
     const lo = Math.min(least, states.hi[state]);
-    if (lo > states.lo[state]) states.lo[state] = lo;
-    else if (states.lo[state] > states.hi[state]) states.lo[state] = states.hi[state];
+    if (lo > states.lo[state]) {
+      states.lo[state] = lo;
+      this.#moved++;
+    } else if (states.lo[state] > states.hi[state]) states.lo[state] = states.hi[state];
   }
 
   #expand(state: number): void {
