@@ -122,13 +122,17 @@ function verdicts(runner: Runner): Map<string, string> {
   return verdicts;
 }
 
-/** Parts whose lasting states (those that stay with the plug out) have moved by the end of any step. */
+/**
+ * Parts whose lasting states (those that stay with the plug out) have moved by the end of any step. One that the machine
+ * itself moves back, like a lock that is pulsed shut and open, has not tripped.
+ */
 function trippedIn(machine: Machine, run: Run): string[] {
   return machine.stateSets.flatMap((set, index) => {
     const moved = machine.steps.some(({ id }) =>
       run.pictures.get(`${id}@end`)?.members.some((member) => member.states[index] !== 0),
     );
-    return set.keeps && moved ? [machine.parts[set.part].id] : [];
+    const goesBack = set.moves.some(({ to }) => to === 0);
+    return set.keeps && !goesBack && moved ? [machine.parts[set.part].id] : [];
   });
 }
 
