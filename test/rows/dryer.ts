@@ -21,12 +21,17 @@ function textsOf(folder: string): ReadonlyMap<string, string> {
 }
 
 /** The shipped library and the shipped tumble dryer family. */
-export function readDryer(): { readonly library: Library; readonly sheet: Sheet } {
+export function readDryer(): ReturnType<typeof readShipped> {
+  return readShipped("tumble-dryer");
+}
+
+/** The shipped library and a shipped family, by the name of its sheet. */
+export function readShipped(name: string): { readonly library: Library; readonly sheet: Sheet } {
   const library = readLibrary(textsOf("kinds"), textsOf("houses"), textsOf("pieces"));
   if (!library.ok) throw new Error(`the shipped kinds do not read: ${JSON.stringify(library.issues)}`);
-  const text = readFileSync(fileURLToPath(new URL("sheets/tumble-dryer.yaml", data)), "utf8");
-  const sheet = readSheet(text, "tumble-dryer.yaml", library.value);
-  if (!sheet.ok) throw new Error(`the shipped dryer does not read: ${JSON.stringify(sheet.issues)}`);
+  const text = readFileSync(fileURLToPath(new URL(`sheets/${name}.yaml`, data)), "utf8");
+  const sheet = readSheet(text, `${name}.yaml`, library.value);
+  if (!sheet.ok) throw new Error(`the shipped ${name} does not read: ${JSON.stringify(sheet.issues)}`);
   return { library: library.value, sheet: sheet.value };
 }
 

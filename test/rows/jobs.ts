@@ -7,7 +7,7 @@ import { nextSteps, type Plan } from "../../src/core/plan/index.ts";
 import { readShop } from "../../src/core/remedy/index.ts";
 import { slotWords } from "../../src/core/sheet/index.ts";
 import { type Belief, openCase } from "../../src/core/suspect/index.ts";
-import { readDryer } from "./dryer.ts";
+import { readShipped } from "./dryer.ts";
 
 const root = new URL("../../", import.meta.url);
 const text = (path: string): string => readFileSync(new URL(path, root), "utf8");
@@ -23,7 +23,14 @@ const meters: ReadonlyMap<string, Meter> = new Map(
     .map((file) => [file.replace(".yaml", ""), must(readMeter(text(`data/meters/${file}`), file))]),
 );
 const shop = must(readShop(text("data/costs/demo-shop.yaml"), "demo-shop", "demo-shop.yaml"));
-const dryer = readDryer();
+const families = new Map<string, ReturnType<typeof readShipped>>();
+
+/** A shipped family, read once. */
+function family(sheet: string): ReturnType<typeof readShipped> {
+  const read = families.get(sheet) ?? readShipped(sheet);
+  families.set(sheet, read);
+  return read;
+}
 
 /** Less than a job looks at, where many cases are opened: pairs of faults, ways of filling open slots. */
 interface Bounds {
@@ -34,13 +41,15 @@ interface Bounds {
 /** A job file of this repository carried to its odds, and on demand to its plan. */
 export function openJob(file: string, bounds: Bounds = {}): { readonly belief: Belief; readonly plan: () => Plan } {
   const job = must(readJob(text(file), file));
+  if (job.sheet.kind !== "family") throw new Error(`${file} is a job on a branch`);
+  const machine = family(job.sheet.name);
   const age = job.machine.ageYears === undefined ? {} : { ageYears: job.machine.ageYears };
-  const ask = { ...dryer, ...age, ...bounds, answers: knownAnswers(job), differences: knownDifferences(job) };
+  const ask = { ...machine, ...age, ...bounds, answers: knownAnswers(job), differences: knownDifferences(job) };
   const opened = must(openCase(ask));
   const machines = opened.candidates.map(({ machine }) => machine);
   const state = must(foldJob(job, machines, shop, meters, file));
   const { case: now, belief } = believeJob(opened, state, shop);
   const authority = job.customer.authority === undefined ? {} : { authority: job.customer.authority };
-  const options = { ...age, ...authority, meters, slots: slotWords(dryer.sheet) };
+  const options = { ...age, ...authority, meters, slots: slotWords(machine.sheet) };
   return { belief, plan: () => nextSteps(now, belief, state.work, shop, options) };
 }
