@@ -15,8 +15,9 @@ import {
 import { DeadBench, deckOf } from "../src/core/run/index.ts";
 import { shippedMachine } from "../test/machines/shipped.ts";
 import { simulate, withAnalysis } from "../test/oracle/simulator.ts";
+import { promise } from "./promise.ts";
 
-const promise = 500;
+const promised = 500;
 /** A meter so good that it loads nothing, as the simulator's. */
 const noLoad = 1e15;
 
@@ -180,11 +181,17 @@ console.log(
 );
 console.log(
   `ours, values, programme runs included: ${valuesMs.toFixed(0)} ms for ${readings} readings, ${((1000 * valuesMs) / readings).toFixed(1)} µs each: ` +
-    `${(theirsMs / valuesMs).toFixed(0)} times faster (promised ${promise})`,
+    `${(theirsMs / valuesMs).toFixed(0)} times faster (promised ${promised})`,
 );
 console.log(
   `ours, with spread by tolerances and severities: ${spreadMs.toFixed(0)} ms, ${((1000 * spreadMs) / readings).toFixed(1)} µs each: ` +
     `${(theirsMs / spreadMs).toFixed(0)} times faster`,
 );
 console.log(`heap ${(process.memoryUsage().heapUsed / 1e6).toFixed(0)} MB`);
-if (!(theirsMs / valuesMs > promise) || sum === 0) process.exitCode = 1;
+promise({
+  what: "table of expected readings against the simulator",
+  measured: theirsMs / valuesMs,
+  unit: "times faster",
+  atLeast: promised,
+});
+if (sum === 0) process.exitCode = 1;

@@ -3,6 +3,7 @@
 import { type Effect, modesOf } from "../src/core/fault/index.ts";
 import { openRunner } from "../src/core/run/index.ts";
 import { shippedMachine } from "../test/machines/shipped.ts";
+import { promise } from "./promise.ts";
 
 const promiseMs = 1000;
 
@@ -65,4 +66,4 @@ console.log(
   `run, and solved again to read watts at the plug in ${read} members: ${readingMs.toFixed(0)} ms (mean ${(watts / read).toFixed(1)} W)`,
 );
 console.log(`heap ${(process.memoryUsage().heapUsed / 1e6).toFixed(0)} MB`);
-if (cpuMs > promiseMs) process.exitCode = 1;
+promise({ what: "every single mode through its whole programme", measured: cpuMs, unit: "ms", atMost: promiseMs });

@@ -4,6 +4,7 @@ import { probeOf, usualProbes } from "../src/core/predict/index.ts";
 import type { Observation } from "../src/core/sign/index.ts";
 import { liveHypotheses } from "../src/core/suspect/index.ts";
 import { handheld, shippedCase } from "../test/machines/shipped-case.ts";
+import { promise } from "./promise.ts";
 
 const promiseMs = 16;
 const answers = {
@@ -93,4 +94,9 @@ say(
 const warm = median(Array.from({ length: 5 }, () => cpuMs(tables)));
 say("the same, warm", `${warm.toFixed(0)} ms, ${(warm / dead.length).toFixed(2)} ms a table`);
 say("heap", `${(process.memoryUsage().heapUsed / 1e6).toFixed(0)} MB`);
-if (median(again) > promiseMs) process.exitCode = 1;
+promise({
+  what: "one more reading with all pairs of faults, median",
+  measured: median(again),
+  unit: "ms",
+  atMost: promiseMs,
+});

@@ -15,8 +15,8 @@ function tests(classes: readonly Test["class"][]): readonly Test[] {
   return classes.map((kind, t) => ({
     id: `t${t + 1}`,
     class: kind,
-    labels: Int32Array.from(ROWS, (row) => Number(row[t])),
-    good: 0,
+    shown: Float64Array.from([...ROWS, "00000"], (row) => Number(row[t])),
+    sigma: new Float64Array(ROWS.length + 1),
   }));
 }
 
@@ -50,5 +50,31 @@ describe("testability of five faults under five tests", () => {
     );
     expect(found.tests).toBe(3);
     expect(found.unseen).toEqual(["s4/open"]);
+  });
+});
+
+describe("faults that lie close together", () => {
+  // Good 26 Ω; five faults 1 Ω apart, each known to 0.4 Ω: neighbours are one, those 2 Ω apart are not.
+  const ohms = [27, 28, 29, 30, 31, 26];
+  const close: Test = {
+    id: "ohms",
+    class: "closed",
+    shown: Float64Array.from(ohms),
+    sigma: new Float64Array(ohms.length).fill(0.4),
+  };
+
+  it("are not chained into one: 4 of 5 are told from 26 Ω, and each only from what is 2 Ω away", () => {
+    const found = testability(atoms, [close], "in full");
+    expect(found.unseen).toEqual(["s1/open"]);
+    expect(found.groups.map(({ parts }) => parts).sort()).toEqual([2, 3, 3, 3]);
+    expect(found.meanGroupCounted).toBeCloseTo(11 / 4, 12);
+  });
+
+  it("an open path is told from any value, and a thing no test shows is named", () => {
+    const open = { ...close, shown: Float64Array.from([26, 26, 26, 26, Number.POSITIVE_INFINITY, 26]) };
+    const found = testability(atoms, [open], "in full");
+    expect(found.detected).toBeCloseTo(1 / 5, 12);
+    expect(found.isolatedTo[0]).toBe(1);
+    expect(found.blind).toEqual(["s1/open", "s2/open", "s3/open", "s4/open"]);
   });
 });

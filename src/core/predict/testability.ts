@@ -1,18 +1,19 @@
 import { type Meter, type Quantity, rangesOf, standardUncertaintyOf } from "../meter/index.ts";
-import type { Atom } from "./atom.ts";
-import type { PredictedTerm } from "./prediction.ts";
+import type { Atom, Fault } from "./atom.ts";
+import type { PredictedTerm, Probe } from "./prediction.ts";
 import type { Predictor } from "./predictor.ts";
 import { stateName } from "./probe.ts";
 import type { ProbeClass, UsualProbe } from "./usual-probes.ts";
 
-/** One test seen by what it tells apart: a label for each fault (a mode at one severity), and one for the good machine. */
+/** One test as it tells faults apart: what it shows of each fault and of the good machine, and how sure that is. */
 export interface Test {
   readonly id: string;
   /** How near to danger it is; "noticed" needs no meter at all. */
   readonly class: ProbeClass | "noticed";
-  /** By fault, in the order of the machine's atoms; equal labels cannot be told apart by it. */
-  readonly labels: Int32Array;
-  readonly good: number;
+  /** By fault, in the order of the machine's atoms, and of the good machine last; Infinity where nothing is shown. */
+  readonly shown: Float64Array;
+  /** Standard uncertainty of each, part tolerances and meter together; 0 for answers to a question, given by number. */
+  readonly sigma: Float64Array;
 }
 
 /** Which tests are allowed. */
@@ -24,13 +25,20 @@ const ALLOWED: Readonly<Record<Regime, ReadonlySet<Test["class"]>>> = {
   "never live by hand": new Set(["noticed", "closed", "opened", "clipped"]),
 };
 
-/** Faults that no allowed test tells apart. */
+/** Faults that no allowed test tells apart from one that is detected. */
 export interface AmbiguityGroup {
   readonly faults: readonly string[];
   /** How many different things to repair it holds. */
   readonly parts: number;
+  /** Share of the faults whose group it is. */
   readonly share: number;
 }
+
+/** Standard uncertainties by which two readings must differ to be told apart. */
+const APART = 3;
+/** Of a quantity for which the meter gives no range (from memory, no source). */
+const BY_EYE = 0.05;
+const NOTHING = { shown: Number.POSITIVE_INFINITY, sigma: 0 };
 
 export interface Testability {
   readonly regime: Regime;
@@ -50,70 +58,95 @@ export interface Testability {
   readonly groups: readonly AmbiguityGroup[];
   /** Faults that no allowed test shows. */
   readonly unseen: readonly string[];
+  /** Things to repair of which no allowed test shows anything, by the modes they have. */
+  readonly blind: readonly string[];
 }
 
 /**
  * Testability of one machine under a regime. A fault is a mode at one severity, its share split by their weights.
  *
- * It is detected when some allowed test gives it another label than the good machine's; two faults are in one ambiguity
- * group when every allowed test gives both the same label.
+ * Two machines are told apart by a test when what it shows differs by more than three of their joint uncertainties, or it
+ * shows nothing for one of them. A fault is detected when some allowed test tells it from the good machine; its ambiguity
+ * group is all faults that no allowed test tells from it. Groups may overlap: 20 Ω and 26 Ω may be told apart, yet neither
+ * from a fault that may show either.
  *
  * @source terms of IEEE 1522 (fraction of faults detected, fraction of faults isolated, ambiguity group); formulas from memory
  */
 export function testability(atoms: readonly Atom[], tests: readonly Test[], regime: Regime): Testability {
   const allowed = tests.filter((test) => ALLOWED[regime].has(test.class));
-  const groups = new Map<string, number[]>();
-  const unseen: number[] = [];
-  for (const m of atoms.keys()) {
-    if (allowed.every(({ labels, good }) => labels[m] === good)) unseen.push(m);
-    else {
-      const signature = allowed.map(({ labels }) => labels[m]).join();
-      groups.set(signature, [...(groups.get(signature) ?? []), m]);
-    }
-  }
-  const found = [...groups.values()].map((members) => groupOf(atoms, members));
-  const share = sum(atoms.map(shareOf));
-  const missed = new Set(unseen.map((m) => atoms[m].mode));
+  const told = (i: number, j: number): boolean => allowed.some((test) => apart(test, i, j));
+  const good = atoms.length;
+  const unseen = [...atoms.keys()].filter((m) => !told(m, good));
+  const missed = new Set(unseen);
+  const found = [...atoms.keys()]
+    .filter((m) => !missed.has(m))
+    .map((m) => {
+      const group = [...atoms.keys()].filter((other) => other === m || !told(m, other));
+      return { m, group, parts: new Set(group.map((other) => thingOf(atoms[other]))).size };
+    });
   const modes = [...new Set(atoms.map(({ mode }) => mode))];
-  const throughout = modes.filter((mode) => !missed.has(mode));
-  const counted = spreadOf(found, ({ faults }) => faults.length);
-  const byShare = spreadOf(found, (group) => group.share);
+  const partlyMissed = new Set(unseen.map((m) => atoms[m].mode));
+  const throughout = modes.filter((mode) => !partlyMissed.has(mode));
+  const seenThings = new Set(found.map(({ m }) => thingOf(atoms[m])));
+  const counted = isolation(found, () => 1);
+  const byShare = isolation(found, ({ m }) => shareOf(atoms[m]));
   return {
     regime,
     tests: allowed.length,
     faults: atoms.length,
-    detected: ratio(atoms.length - unseen.length, atoms.length),
-    detectedByShare: ratio(sum(found.map((group) => group.share)), share),
+    detected: ratio(found.length, atoms.length),
+    detectedByShare: ratio(sum(found.map(({ m }) => shareOf(atoms[m]))), sum(atoms.map(shareOf))),
     detectedThroughout: ratio(sum(throughout.map((mode) => mode.share)), sum(modes.map((mode) => mode.share))),
     isolatedCounted: counted.isolated,
     isolatedTo: byShare.isolated,
     meanGroupCounted: counted.mean,
     meanGroup: byShare.mean,
-    groups: found.sort((a, b) => b.share - a.share),
+    groups: groupsOf(atoms, found),
     unseen: unseen.map((m) => nameOf(atoms[m])),
+    blind: modes.filter((mode) => !seenThings.has(thingOf({ mode }))).map(({ id }) => id),
   };
 }
 
-/** How far the faults detected are isolated, each group weighing what `weight` says. */
-function spreadOf(
-  groups: readonly AmbiguityGroup[],
-  weight: (group: AmbiguityGroup) => number,
+/** A fault detected, and all that cannot be told from it. */
+interface Found {
+  readonly m: number;
+  readonly group: readonly number[];
+  /** Different things to repair in the group. */
+  readonly parts: number;
+}
+
+function apart({ shown, sigma }: Test, i: number, j: number): boolean {
+  if (shown[i] === shown[j]) return false;
+  if (!Number.isFinite(shown[i]) || !Number.isFinite(shown[j])) return true;
+  return Math.abs(shown[i] - shown[j]) > APART * Math.hypot(sigma[i], sigma[j]);
+}
+
+/** How far the faults detected are isolated, each weighing what `weight` says. */
+function isolation(
+  found: readonly Found[],
+  weight: (one: Found) => number,
 ): { readonly isolated: readonly [number, number, number]; readonly mean: number } {
-  const whole = sum(groups.map(weight));
-  const within = (size: number): number => ratio(sum(groups.filter(({ parts }) => parts <= size).map(weight)), whole);
+  const whole = sum(found.map(weight));
+  const within = (size: number): number => ratio(sum(found.filter(({ parts }) => parts <= size).map(weight)), whole);
   return {
     isolated: [within(1), within(2), within(3)],
-    mean: ratio(sum(groups.map((group) => weight(group) * group.parts)), whole),
+    mean: ratio(sum(found.map((one) => weight(one) * one.parts)), whole),
   };
 }
 
-function groupOf(atoms: readonly Atom[], members: readonly number[]): AmbiguityGroup {
-  const own = members.map((m) => atoms[m]);
-  return {
-    faults: own.map(nameOf),
-    parts: new Set(own.map(({ mode }) => (mode.cause >= 0 ? `cause ${mode.cause}` : `part ${mode.parts.join()}`))).size,
-    share: sum(own.map(shareOf)),
-  };
+/** Each group once, the commonest first. */
+function groupsOf(atoms: readonly Atom[], found: readonly Found[]): readonly AmbiguityGroup[] {
+  const groups = new Map<string, AmbiguityGroup>();
+  for (const { m, group, parts } of found) {
+    const key = group.join();
+    const share = (groups.get(key)?.share ?? 0) + shareOf(atoms[m]);
+    groups.set(key, { faults: group.map((other) => nameOf(atoms[other])), parts, share });
+  }
+  return [...groups.values()].sort((a, b) => b.share - a.share);
+}
+
+function thingOf({ mode }: Pick<Atom, "mode">): string {
+  return mode.cause >= 0 ? `cause ${mode.cause}` : `part ${mode.parts.join()}`;
 }
 
 function nameOf({ mode, severity }: Atom): string {
@@ -124,9 +157,18 @@ function shareOf({ mode, severity }: Atom): number {
   return mode.share * mode.severities[severity].weight;
 }
 
+/** A test in the making; terms by the value read, to the seven digits of a single: no meter shows more. */
+interface Made {
+  readonly usual: UsualProbe;
+  readonly meter: Meter;
+  readonly terms: Map<number, PredictedTerm>;
+  readonly shown: Float64Array;
+  readonly sigma: Float64Array;
+}
+
 /**
- * Labels of probes under each fault: readings nearer than two of their joint sigmas, the
- * meter's own error among them, are one.
+ * Probes as tests: what their meter shows under each fault at the strength as written. A reading over the meter's top, like
+ * an open path, shows nothing.
  *
  * @param meterOf the meter a quantity is read with; probes of others are left out
  */
@@ -135,49 +177,49 @@ export function probeTests(
   probes: readonly UsualProbe[],
   meterOf: (quantity: Quantity) => Meter | undefined,
 ): readonly Test[] {
-  const usable = probes.flatMap((usual) => {
+  const { atoms } = predictor;
+  const made = probes.flatMap((usual): Made[] => {
     const meter = meterOf(usual.probe.quantity);
-    return meter === undefined || !predictor.has(usual.probe) ? [] : [{ usual, meter }];
+    if (meter === undefined || !predictor.has(usual.probe)) return [];
+    return [{ usual, meter, terms: new Map(), shown: room(atoms), sigma: room(atoms) }];
   });
   // Fault by fault and state by state, so that each is solved once for all its probes.
-  usable.sort((a, b) => (stateName(a.usual.probe.state) < stateName(b.usual.probe.state) ? -1 : 1));
-  const shown = [...predictor.atoms.map((atom) => [atom]), []].map((fault) =>
-    usable.map(({ usual, meter }) => predictor.asWritten(usual.probe, meter.inputOhms, fault)),
-  );
-  return usable.map(({ usual, meter }, t) => {
-    const labels = labelsOf(
-      shown.map((row) => row[t]),
-      meter,
-      usual.probe.quantity,
-    );
-    return {
-      id: usual.probe.id,
-      class: usual.class,
-      labels: labels.slice(0, predictor.atoms.length),
-      good: labels[predictor.atoms.length],
-    };
-  });
+  made.sort((a, b) => (stateName(a.usual.probe.state) < stateName(b.usual.probe.state) ? -1 : 1));
+  // The good machine first, so that what a fault leaves alone has the good machine's spread.
+  for (const m of [atoms.length, ...atoms.keys()]) {
+    const fault = atoms.slice(m, m + 1);
+    for (const one of made) {
+      const seen = displayOf(termOf(predictor, one, fault), one.meter, one.usual.probe.quantity);
+      one.shown[m] = seen.shown;
+      one.sigma[m] = seen.sigma;
+    }
+  }
+  return made.map(({ usual, shown, sigma }) => ({ id: usual.probe.id, class: usual.class, shown, sigma }));
 }
 
-/** Numbers the readings from low to high, the next number wherever a gap can be told; an open path is −1. */
-function labelsOf(shown: readonly PredictedTerm[], meter: Meter, quantity: Quantity): Int32Array {
-  const labels = new Int32Array(shown.length).fill(-1);
-  const values = shown.flatMap((term, i) => {
-    if (term.kind === "open") return [];
-    const { mean } = term;
-    const range = rangesOf(meter, quantity).find(({ top }) => Math.abs(mean) <= top);
-    if (range === undefined && rangesOf(meter, quantity).length > 0) return [];
-    const own = range === undefined ? 0.05 * mean : standardUncertaintyOf(range, mean);
-    return [{ i, mean, sigma: Math.hypot(term.sigma, own, range?.resolution ?? 0) }];
-  });
-  values.sort((a, b) => a.mean - b.mean);
-  let label = 0;
-  for (const [k, { i, mean, sigma }] of values.entries()) {
-    const before = values[k - 1];
-    if (before !== undefined && mean - before.mean > 2 * (sigma + before.sigma)) label += 1;
-    labels[i] = label;
+function room(atoms: readonly Atom[]): Float64Array {
+  return new Float64Array(atoms.length + 1);
+}
+
+/** The term of an equal reading where there is one, since a spread costs far more than a value. */
+function termOf(predictor: Predictor, { usual, meter, terms }: Made, fault: Fault): PredictedTerm {
+  const value = Math.fround(predictor.value(usual.probe, meter.inputOhms, fault));
+  let term = terms.get(value);
+  if (term === undefined) {
+    term = predictor.asWritten(usual.probe, meter.inputOhms, fault);
+    terms.set(value, term);
   }
-  return labels;
+  return term;
+}
+
+function displayOf(term: PredictedTerm, meter: Meter, quantity: Quantity): { shown: number; sigma: number } {
+  if (term.kind === "open") return NOTHING;
+  const { mean } = term;
+  const ranges = rangesOf(meter, quantity);
+  const range = ranges.find(({ top }) => Math.abs(mean) <= top);
+  if (range === undefined && ranges.length > 0) return NOTHING;
+  const own = range === undefined ? BY_EYE * Math.abs(mean) : standardUncertaintyOf(range, mean);
+  return { shown: mean, sigma: Math.hypot(term.sigma, own, range?.resolution ?? 0) };
 }
 
 function sum(numbers: readonly number[]): number {

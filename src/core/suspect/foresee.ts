@@ -5,9 +5,11 @@ import type { Machine, SignRule } from "../sheet/index.ts";
 import { MeanMoment, type Seen, trueAnswers } from "../sign/index.ts";
 import type { Foresight } from "./foresight.ts";
 
-/** Foresight of one machine from its circuit and its programme; everything is worked out when first asked, and kept. */
-export function foreseeing(machine: Machine): Foresight {
-  const predictor = new Predictor(machine, modesOf(machine));
+/** Foresight of one machine from its circuit and its programme; everything is worked out when first asked, and kept; a predictor of the same machine may be shared. */
+export function foreseeing(
+  machine: Machine,
+  predictor: Predictor = new Predictor(machine, modesOf(machine)),
+): Foresight {
   const answers = new Map<string, FaultMap<Float64Array>>();
   return {
     machine,
@@ -36,7 +38,7 @@ export function foreseeing(machine: Machine): Foresight {
 const NOTHING_SEEN: Seen = { moment: () => undefined, said: [] };
 
 /** Chances of the true answers: a hard one in each house the machine may stand in. */
-function answersOf(predictor: Predictor, sign: SignRule, fault: Fault): Float64Array {
+export function answersOf(predictor: Predictor, sign: SignRule, fault: Fault): Float64Array {
   if (sign.rule.kind === "table") return trueAnswers(sign, predictor.machine, fault, NOTHING_SEEN);
   const chances = new Float64Array(sign.answers.length);
   for (const house of predictor.houses(fault)) {

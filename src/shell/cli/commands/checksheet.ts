@@ -52,7 +52,7 @@ function testabilityTable(machine: Machine, modes: readonly Mode[]): string[] {
   const meters = shippedMeters();
   const tests = [
     ...probeTests(predictor, usualProbes(machine), (quantity) => instrumentFor(quantity, [], meters)),
-    ...signTests(foreseeing(machine)),
+    ...signTests(foreseeing(machine, predictor)),
   ];
   const rows = (["in full", "never live by hand", "nothing opened"] as const).map((regime) => {
     const { detectedByShare, isolatedTo, meanGroup } = testability(predictor.atoms, tests, regime);
