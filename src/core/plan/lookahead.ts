@@ -3,6 +3,7 @@ import type { OutcomeTable } from "../suspect/index.ts";
 import type { BasePolicy } from "./base-policy.ts";
 import { type Checks, placeOfOffer } from "./checks.ts";
 import type { Board } from "./ground.ts";
+import { type Act, LeafValue } from "./leaf-value.ts";
 import { minutesFor, type Offer, type OfferQuestion } from "./offer.ts";
 import type { SetUp } from "./set-up.ts";
 import type { Surveyed } from "./survey.ts";
@@ -70,16 +71,26 @@ export class Lookahead {
   readonly #policy: BasePolicy;
   readonly #shop: Shop;
   readonly #checks: Checks;
+  readonly #leaf: LeafValue;
   /** Money of the base policy from here. */
   readonly base: number;
+  /** Money of the best that can be done without any test: a remedy on the chance, or stopping. */
+  readonly blind: number;
+  /** Money with each of the acts done first. */
+  readonly tried: readonly number[];
 
-  constructor(board: Board, policy: BasePolicy, checks: Checks, shop: Shop) {
+  constructor(board: Board, policy: BasePolicy, checks: Checks, shop: Shop, acts: readonly Act[]) {
     this.#board = board;
     this.#policy = policy;
     this.#checks = checks;
     this.#shop = shop;
     policy.use(checks.without(""));
-    this.base = policy.cost(board.live.weights, board.open);
+    const { weights } = board.live;
+    const leaf = new LeafValue(policy, acts, board.open);
+    this.#leaf = leaf;
+    this.base = policy.cost(weights, board.open);
+    this.tried = acts.map((act) => leaf.costOf(act, weights, board.open));
+    this.blind = Math.min(board.ground.stop, ...this.tried);
   }
 
   /** The base policy as it is once an offer has been used up. */
@@ -92,8 +103,9 @@ export class Lookahead {
   glance(surveyed: Surveyed): Glance | undefined {
     const { offer, open, fixed } = surveyed;
     const weights = this.#board.live.weights;
-    const without = this.policyAfter(offer).cost(weights, this.#board.open);
-    const blank = this.#policy.cost(weights, open);
+    this.policyAfter(offer);
+    const without = this.#leaf.cost(weights, this.#board.open);
+    const blank = Math.min(this.#leaf.cost(weights, open), this.blind);
     const singles = surveyed.tables
       .map((table, index) => ({
         index,
@@ -166,6 +178,8 @@ export class Lookahead {
     const questions = taken.map((index) => offer.questions[index] as OfferQuestion);
     const minutes = minutesFor(questions);
     const cost = fixed + priceOf(minutes, this.#shop);
+    // Whatever was found, one may go on as if nothing had been asked.
+    const after = Math.min(left, this.blind);
     return {
       offer,
       setUp,
@@ -175,8 +189,8 @@ export class Lookahead {
       open,
       minutes: setUp.minutes + offer.minutes + minutes,
       cost,
-      expectedCost: cost + left,
-      alone: cost + left,
+      expectedCost: cost + after,
+      alone: cost + after,
       without,
     };
   }
@@ -207,7 +221,7 @@ export class Lookahead {
 
   /** What is left to pay after a cell: by the base policy, or by taking the partner first where that is less. */
   #best(cell: Cell, open: Uint8Array, partner: Valued, cost: number): number {
-    const base = this.#policy.cost(cell.weights, open);
+    const base = this.#leaf.cost(cell.weights, open);
     const both = Uint8Array.from(open, (value, g) => Math.max(value, partner.open[g] as number));
     let taking = cost * cell.chance;
     const after = this.#scratch(cell.weights.length);
@@ -221,7 +235,7 @@ export class Lookahead {
         after[i] = w;
         whole += w;
       }
-      if (whole > 1e-12) taking += this.#policy.cost(after, both);
+      if (whole > 1e-12) taking += this.#leaf.cost(after, both);
     }
     return Math.min(base, taking);
   }
@@ -239,7 +253,7 @@ export class Lookahead {
 
   #left(cells: readonly Cell[], open: Uint8Array): number {
     let sum = 0;
-    for (const cell of cells) sum += this.#policy.cost(cell.weights, open);
+    for (const cell of cells) sum += this.#leaf.cost(cell.weights, open);
     return sum;
   }
 
@@ -254,7 +268,7 @@ export class Lookahead {
         after[i] = w;
         whole += w;
       }
-      if (whole > 1e-12) sum += this.#policy.cost(after, open);
+      if (whole > 1e-12) sum += this.#leaf.cost(after, open);
     }
     return sum;
   }

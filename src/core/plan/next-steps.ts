@@ -12,7 +12,7 @@ import { lookOffers, measureOffers } from "./offer-looks.ts";
 import { questionOffers, slotOffers, watchOffer } from "./offer-questions.ts";
 import type { Plan, PlanOptions, PlanStep, Unanswered } from "./plan.ts";
 import { outcomesOf, questionOf, settles } from "./reasons.ts";
-import { type ValuedRepair, valueRepairs } from "./repairs.ts";
+import { type Repairable, repairsOf } from "./repairs.ts";
 import { type Scene, sceneOf } from "./scene.ts";
 import { accessChain, type SetUpAct } from "./set-up.ts";
 import { storedEnergy } from "./stored-energy.ts";
@@ -66,13 +66,19 @@ export function nextSteps(the: PlanCase, belief: Belief, state: WorkState, shop:
   const checks = new Checks(outline, seen.surveyed, shop);
   const board = { ...outline, ground: { ...outline.ground, targets: checks.without("") } };
   const policy = new BasePolicy(board.ground);
-  const lookahead = new Lookahead(board, policy, checks, shop);
-  const valuedRepairs = onSite ? valueRepairs(board, policy, state, shop) : [];
-  const blind = Math.min(stop, ...valuedRepairs.map((repair) => repair.expectedCost));
+  const remedies = onSite ? repairsOf(board, state, shop) : [];
+  const lookahead = new Lookahead(
+    board,
+    policy,
+    checks,
+    shop,
+    remedies.map((remedy) => remedy.act),
+  );
+  const { blind } = lookahead;
   const maker = new StepMaker({ ...scene, board }, lookahead, blind);
   const told = maker.informing(seen.surveyed);
   const unanswered = unansweredProtectors(scene);
-  const repairs = valuedRepairs.map((repair) => maker.repair(repair, unanswered));
+  const repairs = remedies.map((remedy, n) => maker.repair(remedy, lookahead.tried[n] ?? stop, unanswered));
   const whys = onSite ? whyLooks(scene, unanswered, shop).map((look) => maker.why(look)) : [];
   const steps = rank([...keepLive(told, blind, shop), ...repairs, ...whys, maker.stop(stop)], state);
   const timeIsUp = state.minutes >= shop.timeStopMinutes;
@@ -191,7 +197,7 @@ class StepMaker {
     };
   }
 
-  repair(repair: ValuedRepair, unanswered: readonly Unanswered[]): PlanStep {
+  repair(repair: Repairable, expectedCost: number, unanswered: readonly Unanswered[]): PlanStep {
     const { course } = repair;
     const waits = unanswered.find((one) => one.protector === course.asksWhy || course.id.includes(`${one.protector}/`));
     const needs = { energy: repair.energy, access: repair.access, pulled: [] };
@@ -209,15 +215,15 @@ class StepMaker {
     return {
       ...this.#frame(offer, repair.setUp.acts),
       minutes: repair.setUp.minutes + course.minutes,
-      cost: repair.cost,
-      expectedCost: repair.expectedCost,
-      worth: this.#blind - repair.expectedCost,
+      cost: repair.act.cost,
+      expectedCost,
+      worth: this.#blind - expectedCost,
       settles: "mends it, or shows that it was something else",
       questions: [],
       outcomes: [],
       course: { ...course, mends: repair.mends },
       ...(waits === undefined ? {} : { waitsForWhy: waits.protector }),
-      ...this.#authority(repair.cost),
+      ...this.#authority(repair.act.cost),
     };
   }
 

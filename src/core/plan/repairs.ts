@@ -1,8 +1,8 @@
 import type { Mode } from "../fault/index.ts";
 import { type Course, cureOf, priceOf, type Shop } from "../remedy/index.ts";
 import type { Hypothesis } from "../suspect/index.ts";
-import type { BasePolicy } from "./base-policy.ts";
 import { type Board, lossOf, placeOf } from "./ground.ts";
+import type { Act } from "./leaf-value.ts";
 import type { Energy } from "./plan.ts";
 import { accessChain, type SetUp, setUpFor } from "./set-up.ts";
 import type { WorkState } from "./work-state.ts";
@@ -14,18 +14,6 @@ const TOGETHER = 0.05;
 /** Most remedies named. */
 const MOST_REPAIRS = 8;
 
-/** A remedy with what it is worth to try it now. */
-export interface ValuedRepair {
-  readonly course: Course;
-  readonly setUp: SetUp;
-  readonly access: readonly string[];
-  readonly energy: Energy;
-  readonly cost: number;
-  readonly expectedCost: number;
-  /** Chance that the job is mended by it. */
-  readonly mends: number;
-}
-
 /** One or two courses done in one go, and the faults they are meant for. */
 interface Plan {
   readonly courses: readonly Course[];
@@ -36,15 +24,14 @@ interface Plan {
 }
 
 /**
- * Every remedy worth naming, as something done on the chance: its cost, and the base policy's where it fails. A cause and
- * its victim are also offered together.
+ * Every remedy worth naming, as something done on the chance. A cause and its victim are also offered together.
  */
-export function valueRepairs(board: Board, policy: BasePolicy, state: WorkState, shop: Shop): ValuedRepair[] {
+export function repairsOf(board: Board, state: WorkState, shop: Shop): Repairable[] {
   const plans = [...plansOf(board, shop)]
     .filter(([, plan]) => plan.hope >= (plan.courses.length > 1 ? TOGETHER : LEAST_HOPE))
     .sort((a, b) => b[1].hope - a[1].hope || (a[0] < b[0] ? -1 : 1))
     .slice(0, MOST_REPAIRS);
-  return plans.flatMap(([, plan]) => valued(board, policy, state, shop, plan) ?? []);
+  return plans.flatMap(([, plan]) => repairable(board, state, shop, plan) ?? []);
 }
 
 function plansOf(board: Board, shop: Shop): Map<string, Plan> {
@@ -85,54 +72,70 @@ function plansOf(board: Board, shop: Shop): Map<string, Plan> {
   return plans;
 }
 
-function valued(board: Board, policy: BasePolicy, state: WorkState, shop: Shop, plan: Plan): ValuedRepair | undefined {
+/** A remedy as it would be done now, before anybody has asked what it is worth. */
+export interface Repairable {
+  readonly course: Course;
+  readonly setUp: SetUp;
+  readonly access: readonly string[];
+  readonly energy: Energy;
+  readonly act: Act;
+  /** Chance that the job is mended by it. */
+  readonly mends: number;
+}
+
+function repairable(board: Board, state: WorkState, shop: Shop, plan: Plan): Repairable | undefined {
   const energy: Energy = plan.use ? "any" : "plug out";
   const access = plan.use ? [] : [...plan.access];
   const setUp = setUpFor({ energy, access, pulled: [] }, state, board.groups, shop);
   if (setUp === undefined) return undefined;
   const course = together(plan.courses);
   const ids = new Set(plan.courses.map((one) => one.id));
-  const left = Float64Array.from(board.live.weights);
+  const size = board.live.weights.length;
+  const needed = new Float64Array(size);
+  const stays = new Float64Array(size).fill(1);
   const cure = Float64Array.from(board.ground.cure);
+  const taken = new Float64Array(size);
   let mends = 0;
-  let taken = 0;
-  /** Chance that what it is meant for is at fault at all. */
-  let needed = 0;
   board.live.hypotheses.forEach((h, i) => {
     const hypothesis = board.case.hypotheses[h] as Hypothesis;
-    const w = left[i] as number;
     const rest = hypothesis.modes.map((mode) => {
       const all = board.courses(hypothesis, mode);
       const done = all.find((one) => ids.has(one.id));
       const loss = lossOf(mode, board.machineOf(i), board.ground.stop, shop);
-      const cost = cureOf(
-        all.filter((one) => !ids.has(one.id)),
-        loss,
-        board.tryCost,
-      ).cost;
-      return { done, cost, whole: cureOf(all, loss, board.tryCost).cost };
+      if (done === undefined) return { done, cost: 0, whole: 0 };
+      const others = all.filter((one) => !ids.has(one.id));
+      return {
+        done,
+        cost: cureOf(others, loss, board.tryCost).cost,
+        whole: cureOf(all, loss, board.tryCost).cost,
+      };
     });
     if (rest.length === 0 || rest.every((one) => one.done === undefined)) return;
-    needed += w;
+    needed[i] = 1;
     if (rest.every((one) => one.done !== undefined)) {
       const cured = rest.reduce((product, one) => product * (one.done?.cured ?? 0), 1);
-      mends += w * cured;
-      left[i] = w * (1 - cured);
+      mends += (board.live.weights[i] as number) * cured;
+      stays[i] = 1 - cured;
       // What failed once is not tried again.
       cure[i] = rest.reduce((sum, one) => sum + one.cost, 0);
     } else {
       // One of two faults goes; its share of the bill goes with it.
-      for (const one of rest) if (one.done !== undefined) taken += w * one.done.cured * one.whole;
+      taken[i] = rest.reduce((sum, one) => sum + (one.done === undefined ? 0 : one.done.cured * one.whole), 0);
     }
   });
-  const open = Uint8Array.from(board.open);
-  for (const id of access) {
-    for (const group of accessChain(id, board.groups)) open[board.groupIndex.get(group.id) ?? 0] = 1;
-  }
-  const cost = priceOf(setUp.minutes + setUp.closeMinutes, shop) + course.cost + board.tryCost;
-  const forNothing = course.price > 0 ? (1 - needed) * shop.wrongPart : 0;
-  const expectedCost = cost + forNothing + Math.max(0, policy.cost(left, open, cure) - taken);
-  return { course, setUp, access, energy, cost, expectedCost, mends };
+  const groups = new Set(
+    access.flatMap((id) => accessChain(id, board.groups).map((group) => board.groupIndex.get(group.id) ?? 0)),
+  );
+  const act: Act = {
+    cost: priceOf(setUp.minutes + setUp.closeMinutes, shop) + course.cost + board.tryCost,
+    groups: [...groups],
+    forNothing: course.price > 0 ? shop.wrongPart : 0,
+    needed,
+    stays,
+    cure,
+    taken,
+  };
+  return { course, setUp, access, energy, act, mends };
 }
 
 /** Several courses told as one. */

@@ -1,0 +1,117 @@
+import type { BasePolicy, Ground } from "./base-policy.ts";
+
+/**
+ * One remedy as vectors over the live hypotheses, so that trying it on the chance can be priced at any belief: one act
+ * may cure many hypotheses (a new relay its contacts, its coil and the joints at its pins).
+ */
+export interface Act {
+  /** Money of doing it with nothing open but what is open now. */
+  readonly cost: number;
+  /** Access groups it opens, as indices of `Ground.groups`. */
+  readonly groups: readonly number[];
+  /** Money lost beside that when it was done for nothing. */
+  readonly forNothing: number;
+  /** 1 where what it is meant for is at fault. */
+  readonly needed: Float64Array;
+  /** Share of each hypothesis that is left after it. */
+  readonly stays: Float64Array;
+  /** Money to be rid of what is left. */
+  readonly cure: Float64Array;
+  /** Share of the bill of a double fault that it takes away. */
+  readonly taken: Float64Array;
+}
+
+/** Sum of weights below which a belief is none. */
+const NONE = 1e-12;
+
+/**
+ * Expected money to the end where nothing more is looked at: by the base policy, or by the best of the remedies worth
+ * trying, whichever is less. Every end of the lookahead is priced by it, with and without a test before it, so that a
+ * test is held against mending at once by one and the same account.
+ */
+export class LeafValue {
+  readonly #policy: BasePolicy;
+  readonly #acts: readonly (Act & { readonly least: Float64Array })[];
+  readonly #now: Uint8Array;
+  readonly #left: Float64Array;
+  readonly #open: Uint8Array;
+  #best: number | undefined;
+
+  /**
+   * @param acts  remedies worth trying
+   * @param now   access groups that are open now
+   */
+  constructor(policy: BasePolicy, acts: readonly Act[], now: Uint8Array) {
+    this.#policy = policy;
+    this.#acts = acts.map((act) => ({ ...act, least: leastOf(act, policy.ground) }));
+    this.#now = now;
+    this.#left = new Float64Array(policy.ground.cure.length);
+    this.#open = new Uint8Array(policy.ground.groups.length);
+  }
+
+  /** Remedy with which `cost` last came out cheapest, by index; undefined where the base policy did. */
+  get act(): number | undefined {
+    return this.#best;
+  }
+
+  /** Money × the sum of the weights. */
+  cost(weights: ArrayLike<number>, open: Uint8Array): number {
+    let best = this.#policy.cost(weights, open);
+    this.#best = undefined;
+    let whole = 0;
+    for (let i = 0; i < weights.length; i++) whole += weights[i] as number;
+    if (whole < NONE) return best;
+    for (let a = 0; a < this.#acts.length; a++) {
+      const total = this.#trying(a, weights, whole, open, best);
+      if (total >= best) continue;
+      best = total;
+      this.#best = a;
+    }
+    return best;
+  }
+
+  /** Money of trying one remedy now, and the base policy where it fails. */
+  costOf(act: Act, weights: ArrayLike<number>, open: Uint8Array): number {
+    let whole = 0;
+    let needed = 0;
+    let taken = 0;
+    const left = this.#left;
+    for (let i = 0; i < weights.length; i++) {
+      const w = weights[i] as number;
+      whole += w;
+      needed += w * (act.needed[i] as number);
+      taken += w * (act.taken[i] as number);
+      left[i] = w * (act.stays[i] as number);
+    }
+    this.#open.set(open);
+    for (const g of act.groups) this.#open[g] = 1;
+    const after = Math.max(0, this.#policy.cost(left, this.#open, act.cure) - taken);
+    return whole * this.#price(act, open) + (whole - needed) * act.forNothing + after;
+  }
+
+  #trying(a: number, weights: ArrayLike<number>, whole: number, open: Uint8Array, best: number): number {
+    const act = this.#acts[a] as Act & { readonly least: Float64Array };
+    // What it cannot come below: most acts are out of the question at most beliefs.
+    let least = whole * (this.#price(act, open) + act.forNothing);
+    for (let i = 0; i < weights.length && least < best; i++) least += (weights[i] as number) * (act.least[i] as number);
+    return least < best ? this.costOf(act, weights, open) : best;
+  }
+
+  #price(act: Act, open: Uint8Array): number {
+    let price = act.cost;
+    for (const g of act.groups) {
+      if (open[g] === 1 && this.#now[g] === 0) price -= this.#policy.ground.groups[g]?.cost ?? 0;
+    }
+    return Math.max(0, price);
+  }
+}
+
+/** Money of each hypothesis that trying the act cannot save, less what it loses when it was for nothing. */
+function leastOf(act: Act, ground: Ground): Float64Array {
+  return act.stays.map(
+    (stays, i) =>
+      stays * Math.min(ground.stop, act.cure[i] as number) -
+      (act.taken[i] as number) -
+      (act.needed[i] as number) * act.forNothing,
+  );
+}
