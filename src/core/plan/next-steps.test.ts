@@ -93,7 +93,7 @@ describe("the next step", () => {
     expect(ids(made)[0]).toBe("ask:customer");
     // A question that tells nothing is not asked at all.
     expect(made.steps[0]?.questions.map((question) => question.says)).toEqual(["hums?"]);
-    expect(made.steps[0]?.settles).toBe("parts pump from belt");
+    expect(made.steps[0]?.settles).toBe("tells pump from belt");
     expect(made.steps[0]?.worth).toBeGreaterThan(0);
   });
 

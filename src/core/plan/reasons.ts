@@ -152,7 +152,7 @@ export function settles(board: Board, valued: Valued): string {
   }
   const [first, second] = named.map((target) => targetSays(board, target));
   if (first === undefined) return "makes sure";
-  return second === undefined ? `says whether it is ${first}` : `parts ${first} from ${second}`;
+  return second === undefined ? `says whether it is ${first}` : `tells ${first} from ${second}`;
 }
 
 /** Targets with their weight; what comes and goes at a place is told with the place. */

@@ -23,6 +23,6 @@ export function faultsInWords(belief: Belief): string[] {
     lines.push(`  ${oddsInWords(belief.notOnThisSheet).padEnd(20)} something I do not know about this machine`);
   }
   if (belief.severalFaults >= 0.1)
-    lines.push(`  ${oddsInWords(belief.severalFaults).padEnd(20)} more than one thing is wrong`);
+    lines.push(`  That more than one of these is at fault: ${oddsInWords(belief.severalFaults)}.`);
   return lines;
 }

@@ -7,11 +7,16 @@ import { wrap } from "./wrap.ts";
 
 /** Room for an answer in words before what it stands for. */
 const wordWidth = 16;
+/** Room for names beside a drawn scale. */
+const nameWidth = 22;
+/** Below this a hand-held meter, leads nulled, shows "nothing to speak of". */
+const leastOhms = 0.2;
 
 /** "24.1 – 26.4 Ω"; one value where both ends print alike; "under 0.3 Ω" where the band starts at nothing. */
 export function reachInWords(reach: PlanBand["reach"], quantity: Quantity): string {
   if (reach === "open") return "OL";
   if ("word" in reach) return reach.word;
+  if (quantity === "ohms" && reach.hi < leastOhms) return "0.2 Ω at most";
   const lo = formatAmount(Math.max(reach.lo, 0), unitOfQuantity(quantity));
   const hi = formatAmount(reach.hi, unitOfQuantity(quantity));
   if (lo === hi) return hi;
@@ -24,7 +29,10 @@ export function reachInWords(reach: PlanBand["reach"], quantity: Quantity): stri
 export function bandName(band: PlanBand): string {
   const [first, ...rest] = band.faults;
   if (first === undefined) return "others";
-  return rest.length === 0 ? first.says : `${first.says} (+${rest.length})`;
+  if (rest.length === 0) return first.says;
+  const more = ` +${rest.length} more`;
+  const room = nameWidth - more.length;
+  return `${first.says.length <= room ? first.says : `${first.says.slice(0, room - 1)}…`}${more}`;
 }
 
 /**

@@ -3,6 +3,7 @@ import { formatAmount } from "../../core/quantity/index.ts";
 import { minutesInWords, oddsInWords } from "./odds.ts";
 import { drawQuestion } from "./reading.ts";
 import { wrap } from "./wrap.ts";
+import { lineToWrite } from "./write-down.ts";
 
 const width = 96;
 const mostOutcomes = 4;
@@ -33,6 +34,9 @@ export function nextStepInWords(step: PlanStep, currency: string): string[] {
     lines.push(...drawQuestion(question, width - 4).map((line) => `    ${line}`));
   }
   lines.push(...outcomesInWords(step));
+  if (step.questions.length > 0) {
+    lines.push("", "  In the job file", ...step.questions.map((question) => `    ${lineToWrite(question)}`));
+  }
   if (step.course !== undefined) {
     lines.push(
       "",
@@ -133,5 +137,5 @@ function chargeInWords(charge: StoredEnergy): string {
     charge.bleedSeconds === undefined
       ? "no bleed of its own"
       : `under 34 V after ${charge.bleedSeconds.toFixed(1)} s by its own bleed, if that is whole`;
-  return `${charge.says} may hold ${joules} at ${Math.round(charge.volts)} V; ${bleed}; ${charge.clipSeconds.toFixed(1)} s through a 10 kΩ clip resistor.`;
+  return `${charge.says} may hold ${joules} at ${Math.round(charge.volts)} V; ${bleed}; ${charge.clipSeconds < 0.1 ? "at once" : `${charge.clipSeconds.toFixed(1)} s`} through a 10 kΩ clip resistor.`;
 }

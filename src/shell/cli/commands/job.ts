@@ -10,6 +10,8 @@ import { print, printJson } from "../outcome.ts";
 
 const width = 96;
 const runnersUp = 4;
+/** An observation speaks for or against a fault from twice as likely on (ln 2). */
+const leastPull = 0.7;
 
 /** What a job's file comes to: possible faults, the next step, the questions for the telephone. */
 export function addJob(program: Command): void {
@@ -73,14 +75,20 @@ function showFaults(open: OpenJob, options: { readonly why?: true; readonly json
   const signs = open.case.candidates[0]?.machine.signs ?? [];
   for (const { says, p, observations: points } of explanations) {
     print(["", `${says}: ${oddsInWords(p)}`]);
+    let silent = 0;
     for (const point of points) {
       const observation = observations[point.observation];
       if (observation === undefined || point.overruled) continue;
-      const pull = point.weight > 0.7 ? "speaks for it" : point.weight < -0.7 ? "speaks against it" : "tells nothing";
+      if (Math.abs(point.weight) < leastPull) {
+        silent++;
+        continue;
+      }
+      const pull = point.weight > 0 ? "speaks for it" : "speaks against it";
       print(
         wrap(`${observationInWords(observation, signs)}; expected ${point.predicted}: ${pull}`, width, "  - ", "    "),
       );
     }
+    if (silent > 0) print(`  - ${silent} more that speak neither for nor against it`);
   }
   for (const board of boards) {
     if (board.proved) continue;
@@ -121,6 +129,17 @@ export function showNext(open: OpenJob): void {
   const { currency } = open.shop;
   print([...heading(open, stateInWords(plan)), "", "Possible faults", ...faultsInWords(open.belief)]);
   doubts(open);
+  if (plan.energy === "plug out" && !plan.provedDead && open.state.work.open.size > 0) {
+    print([
+      "",
+      ...wrap(
+        "Covers are open and it was not proved dead: two-pole tester first (`- isolated: two-pole tester`).",
+        width,
+        "  ! ",
+        "    ",
+      ),
+    ]);
+  }
   for (const protector of plan.unanswered) {
     const reasons = protector.reasons.slice(0, 4).map(({ says, p }) => `${says} (${oddsInWords(p)})`);
     print([
