@@ -1,4 +1,4 @@
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { faultwright } from "./run-command.ts";
 
@@ -24,6 +24,7 @@ test.each(commands)("the output of %s is the golden one", (name, args) => {
   const file = `test/cli/golden/${name}.txt`;
   if (write || !existsSync(file)) {
     expect(write, `${file} is missing: npm run golden`).toBe(true);
+    mkdirSync("test/cli/golden", { recursive: true });
     writeFileSync(file, ran.out);
   }
   expect(ran.out).toBe(readFileSync(file, "utf8"));

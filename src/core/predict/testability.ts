@@ -1,6 +1,6 @@
 import { type Meter, type Quantity, rangesOf, standardUncertaintyOf } from "../meter/index.ts";
 import type { Atom, Fault } from "./atom.ts";
-import type { PredictedTerm, Probe } from "./prediction.ts";
+import type { PredictedTerm } from "./prediction.ts";
 import type { Predictor } from "./predictor.ts";
 import { stateName } from "./probe.ts";
 import type { ProbeClass, UsualProbe } from "./usual-probes.ts";
