@@ -1,5 +1,6 @@
 import { IssueList } from "../issue/index.ts";
 import { didYouMean } from "../part/index.ts";
+import { SOMETIMES } from "../suspect/index.ts";
 import type { JobEvent } from "./job.ts";
 import type { MachineNames } from "./machine-names.ts";
 
@@ -32,7 +33,7 @@ export class NameCheck {
       this.unknown(event, "job.unknown-sign", sign, "a sign of this sheet", this.names.signs.keys());
       return false;
     }
-    return this.known(event, "job.unknown-answer", [answer], new Set(answers), answers.join(" | "));
+    return this.known(event, "job.unknown-answer", [answer], new Set([...answers, SOMETIMES]), answers.join(" | "));
   }
 
   slot(slot: string, variant: string, line: number, at: readonly string[]): void {

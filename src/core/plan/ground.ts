@@ -167,7 +167,12 @@ function courseMemo(the: PlanCase, shop: Shop, whyKnown: ReadonlySet<string>): B
 }
 
 /** A joint at a part's own pin is remade when the part is fitted new. */
-function byNewPart(machine: Machine, mode: Mode, shop: Shop, whyKnown: ReadonlySet<string>): Course[] {
+export function byNewPart(
+  machine: Machine,
+  mode: Mode,
+  shop: Shop,
+  whyKnown: ReadonlySet<string> = new Set(),
+): Course[] {
   const host = machine.parts[mode.part]?.joint?.part;
   const index = host === undefined ? -1 : machine.parts.findIndex((part) => part.id === host);
   const part = machine.parts[index];

@@ -43,7 +43,8 @@ export function watchQuestions(scene: Scene): OfferQuestion[] {
 /** Minutes into the run at which a sign shows, where the sheet does not say (from memory). */
 const WAITS = { now: 0, seconds: 0.5, minutes: 8, end: 15 } as const;
 
-function waitFor(sign: SignRule): number {
+/** Minutes into the run at which a sign shows. */
+export function waitFor(sign: SignRule): number {
   if (sign.minutes !== undefined) return sign.minutes;
   if (sign.rule.kind === "test") return waitOf(sign.rule.test);
   if (sign.rule.kind === "levels") return Math.max(0, ...sign.rule.tests.map(waitOf));
