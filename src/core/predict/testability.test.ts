@@ -1,7 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { shippedMachine } from "../../../test/machines/shipped.ts";
 import { plainMode } from "../../../test/machines/table-foresight.ts";
+import { modesOf } from "../fault/index.ts";
 import { atomsOf } from "./atom.ts";
-import { type Test, testability } from "./testability.ts";
+import { Predictor } from "./predictor.ts";
+import { probeTests, type Test, testability } from "./testability.ts";
+import { usualProbes } from "./usual-probes.ts";
 
 /**
  * Pattipati and Alexandridis' example: states s1..s5, tests t1..t5; a fault's row says which tests fail.
@@ -76,5 +80,36 @@ describe("faults that lie close together", () => {
     expect(found.detected).toBeCloseTo(1 / 5, 12);
     expect(found.isolatedTo[0]).toBe(1);
     expect(found.blind).toEqual(["s1/open", "s2/open", "s3/open", "s4/open"]);
+  });
+});
+
+describe("ohms at the heater's own tabs on the dryer, as a test", () => {
+  const machine = shippedMachine("tumble-dryer");
+  const predictor = new Predictor(machine, modesOf(machine));
+  const atHeater = usualProbes(machine).filter(
+    ({ at, probe }) => at !== undefined && "part" in at && at.part.id === "heater" && probe.quantity === "ohms",
+  );
+  const tests = probeTests(predictor, atHeater, () => ({
+    id: "test",
+    says: "test meter",
+    ranges: [{ quantity: "ohms", top: 6000, resolution: 0.1, shareOfReading: 0.009, counts: 2 }],
+    inputOhms: 1e7,
+    leadOhms: { lo: 0, hi: 0 },
+    nulledOhms: 0,
+    source: "invented",
+  }));
+
+  it("shows 20 to 70 Ω of the good machine, nothing of an open heater, and the good machine's ohms of an open motor", () => {
+    expect(tests.length).toBeGreaterThan(0);
+    const fault = (start: string): number => predictor.atoms.findIndex(({ mode }) => mode.id.startsWith(start));
+    const good = predictor.atoms.length;
+    const [whole] = tests.filter(({ shown }) => shown[good] > 20 && shown[good] < 70);
+    const open = predictor.atoms.flatMap(({ mode }, m) => (/^heater\/.*open/.test(mode.id) ? [m] : []));
+    expect(open.length).toBeGreaterThan(0);
+    expect(open.some((m) => whole.shown[m] === Number.POSITIVE_INFINITY)).toBe(true);
+    const motor = fault("motor/");
+    expect(motor).toBeGreaterThanOrEqual(0);
+    expect(whole.shown[motor]).toBe(whole.shown[good]);
+    expect(whole.sigma[motor]).toBe(whole.sigma[good]);
   });
 });

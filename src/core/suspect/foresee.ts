@@ -5,7 +5,10 @@ import type { Machine, SignRule } from "../sheet/index.ts";
 import { MeanMoment, type Seen, trueAnswers } from "../sign/index.ts";
 import type { Foresight } from "./foresight.ts";
 
-/** Foresight of one machine from its circuit and its programme; everything is worked out when first asked, and kept; a predictor of the same machine may be shared. */
+/**
+ * Foresight of one machine from its circuit and its programme; everything is worked out when first asked, and kept. A
+ * predictor of the same machine may be shared.
+ */
 export function foreseeing(
   machine: Machine,
   predictor: Predictor = new Predictor(machine, modesOf(machine)),
