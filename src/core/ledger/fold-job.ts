@@ -124,7 +124,7 @@ class Fold {
         for (const id of event.access) this.#close(event, id);
         return;
       case "isolated":
-        this.#add({ energy: "plug out", provedDead: true, clipped: new Set() });
+        this.#add({ energy: "plug out", provedDead: true });
         this.#spend(minutes.proveDead);
         return;
       case "energised":
@@ -284,10 +284,6 @@ class Fold {
     const setUp = `${meterId}/${probe.quantity}`;
     if (setUp !== this.#work.instrument) this.#spend(this.#shop.minutes.changeInstrument);
     this.#add({ instrument: setUp, probes: withMember(this.#work.probes, probe.id) });
-    if (probe.state.kind === "live" && probe.quantity === "volts") {
-      const points = [probe.from, probe.to].filter((point) => point !== undefined);
-      this.#add({ clipped: new Set([...(this.#work.clipped ?? []), ...points]) });
-    }
     this.#spend(this.#shop.minutes.reading);
   }
 
@@ -297,7 +293,6 @@ class Fold {
       pulled: new Set(set.pulled),
       energy: live ? "live" : "plug out",
       provedDead: !live && this.#work.provedDead,
-      ...(live ? {} : { clipped: new Set<string>() }),
     });
     if (live) this.#spend(this.#shop.minutes.runStep);
   }

@@ -1,6 +1,3 @@
-import type { SetUpAct } from "./set-up.ts";
-import { RUN_FARADS } from "./stored-energy.ts";
-
 /** Code of a general caution; its words are in the table below, two lines at most. */
 export type CautionCode = keyof typeof WORDS;
 
@@ -73,63 +70,7 @@ export function caution(code: CautionCode): Caution {
   return { code, lines: WORDS[code] };
 }
 
-/** Most cautions of one step: more are not read. */
-const MOST = 5;
-
-/** What hurts most first; a sheet's own words come between what kills and what cuts. */
-const ORDER: readonly Caution["code"][] = [
-  "on-the-phone",
-  "handheld",
-  "clipped",
-  "case-first",
-  "prove-dead",
-  "isolate",
-  "run-capacitor",
-  "insulation",
-  "closed",
-  "rcd-lead",
-  "no-bridging",
-  "water",
-  "filter-capacitor",
-  "open-flue",
-  "sheet",
-  "hot",
-  "lint",
-  "edges",
-  "moving",
-];
-
-/**
- * Cautions of one step: each subject once, the most dangerous first.
- *
- * @param own     general cautions of the step by code
- * @param sheet   cautions of sheet and kinds: codes of general ones, or words of their own
- * @param farads  capacitances that a hand may meet
- */
-export function cautionsFor(
-  own: readonly CautionCode[],
-  sheet: readonly string[],
-  setUp: readonly SetUpAct[],
-  farads: readonly number[],
-): Caution[] {
-  const codes = new Set<CautionCode>([...own, ...sheet.filter(isCode)]);
-  const doing = new Set(setUp.map((act) => act.do));
-  if (doing.has("prove dead")) codes.add("prove-dead");
-  if (doing.has("plug out")) codes.add("isolate");
-  if (setUp.some((act) => act.do === "open" && act.needs.length > 0)) codes.add("moving");
-  if (farads.some((value) => value >= RUN_FARADS)) codes.add("run-capacitor");
-  if (farads.some((value) => value < RUN_FARADS)) codes.add("filter-capacitor");
-  const words = [...new Set(sheet)].filter((text) => !isCode(text));
-  return [...[...codes].map(caution), ...words.map(sheetCaution)]
-    .sort((a, b) => ORDER.indexOf(a.code) - ORDER.indexOf(b.code))
-    .slice(0, MOST);
-}
-
-function isCode(text: string): text is CautionCode {
-  return Object.hasOwn(WORDS, text);
-}
-
 /** A caution in the sheet's own words. */
-function sheetCaution(text: string): Caution {
+export function sheetCaution(text: string): Caution {
   return { code: "sheet", lines: [text] };
 }

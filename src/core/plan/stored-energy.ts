@@ -7,7 +7,7 @@ const RUN_VOLTS = 450;
 /** Discharge tool: an insulated clip resistor (common practice, no source). */
 const CLIP_OHMS = 10_000;
 /** A capacitor of less than this holds no more than a sting. */
-export const RUN_FARADS = 0.9e-6;
+const RUN_FARADS = 0.9e-6;
 const LEAST_FARADS = 20e-9;
 
 /** Charge that a capacitor may still hold when the plug is out. */
