@@ -11,6 +11,8 @@ import { type Desk, foldOf, prove, type Technician } from "./technician.ts";
 const MOST_STEPS = 40;
 /** Work of one plan: tables and hypotheses looked at, less than on a phone, so that thousands of jobs are played. */
 const WORK = { tables: 160, atMost: 100 };
+/** A machine that is fine with these odds is left as it is, whatever the plan would still ask. */
+const WORKS = 0.5;
 /** Histories up to this many events are remembered: the first steps of all jobs with one complaint are the same. */
 const REMEMBERED_EVENTS = 12;
 
@@ -21,7 +23,7 @@ interface Thought {
 }
 
 /** What was believed along the way, for whoever knows the truth. */
-export type Watching = (belief: Belief, hands: Hands) => void;
+export type Watching = (belief: Belief, hands: Hands, plan: Plan) => void;
 
 /** Follows the plan: the first step of `nextSteps` each time, as anybody with the command line would. */
 export function byPlan(watching: Watching = () => {}): Technician {
@@ -47,10 +49,10 @@ class PlanFollower {
     let last = "";
     for (let n = 0; n < MOST_STEPS; n++) {
       const { plan, belief } = this.#think();
-      this.#watching(belief, this.#hands);
+      this.#watching(belief, this.#hands, plan);
       const step = works ? this.#toClose(plan) : plan.steps.find((one) => one.do !== "talk");
       if (step === undefined) return this.#hands.end(works ? "mended" : "stopped");
-      if (step.do === "stop") return this.#hands.end("stopped");
+      if (step.do === "stop") return this.#hands.end(belief.nothingWrong > WORKS ? "mended" : "stopped");
       if (step.do === "verify") {
         works = this.#verify(step);
         continue;
