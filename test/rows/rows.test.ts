@@ -1,56 +1,8 @@
 // Every row of the trade's table for tumble dryers as a small job: the complaint and the readings a technician would take
 // first. What must come out was written down in expected.yaml before any of it was run (common practice, no source).
-import { readFileSync } from "node:fs";
-import { describe, expect, it } from "vitest";
-import { readWith } from "../../src/core/part/index.ts";
-import type { Belief } from "../../src/core/suspect/index.ts";
-import { must, openJob } from "./jobs.ts";
-
-const LESS = { pairsAtMost: 2000, candidatesAtMost: 3 };
-
-interface Expected {
-  readonly job: string;
-  readonly row: string;
-  readonly among: number;
-  readonly parts: readonly string[];
-}
-
-const expected = must(
-  readWith(readFileSync(new URL("expected.yaml", import.meta.url), "utf8"), "expected.yaml", (root) =>
-    (root.need("jobs")?.entries() ?? []).map(
-      ([job, at]): Expected => ({
-        job,
-        row: at.need("row")?.word() ?? "",
-        among: at.need("among")?.number(1, 3) ?? 1,
-        parts: at.need("parts")?.words() ?? [],
-      }),
-    ),
-  ),
-);
-
-/** Place of the first part that is one of these in the list of possible faults, from 1; 0 when none is. */
-function placeOf(belief: Belief, wanted: readonly string[]): number {
-  const patterns = wanted.map(
-    (name) => new RegExp(`^${name.replace(/[.+?^${}()|[\]\\]/g, "\\$&").replaceAll("*", ".*")}$`),
-  );
-  return belief.parts.findIndex(({ part }) => patterns.some((pattern) => pattern.test(part))) + 1;
-}
+import { describe } from "vitest";
+import { testRows } from "./row-jobs.ts";
 
 describe("the fault comes out where a technician expects it", () => {
-  it.each(expected)(
-    "$row, $job: among the first $among",
-    ({ job, among, parts }) => {
-      const { belief } = openJob(`test/rows/${job}.yaml`, LESS);
-      const place = placeOf(belief, parts);
-      const list = belief.parts.slice(0, 5).map(({ part, p }) => `${part} ${p.toFixed(2)}`);
-      expect(place, `possible faults were ${list.join(", ")}`).toBeGreaterThan(0);
-      expect(place, `possible faults were ${list.join(", ")}`).toBeLessThanOrEqual(among);
-    },
-    60_000,
-  );
-
-  it("has a job for each of the 21 rows", () => {
-    const rows = new Set(expected.map(({ row }) => row));
-    for (let n = 1; n <= 21; n++) expect(rows, `row T${n}`).toContain(`T${n}`);
-  });
+  testRows("expected.yaml", "T", 21);
 });

@@ -3,69 +3,15 @@ import {
   accessGroup,
   HAND_SHOP,
   type HandPart,
-  type HandTable,
   handCase,
   handMachine,
   handPlug,
   handPoint,
 } from "../../../test/machines/hand-case.ts";
-import type { Meter } from "../meter/index.ts";
+import { ids, METERS, type Odds, plan, signRule, type Tables, yes } from "../../../test/machines/hand-plan.ts";
 import { probeOf } from "../predict/index.ts";
-import type { Shop } from "../remedy/index.ts";
-import type { Machine, SignRule, Step } from "../sheet/index.ts";
 import { nextSteps } from "./next-steps.ts";
-import type { Plan } from "./plan.ts";
-import { ARRIVAL, type WorkState } from "./work-state.ts";
-
-const METERS: ReadonlyMap<string, Meter> = new Map();
-
-const yes =
-  (hit: readonly string[]): HandTable =>
-  (faulty) =>
-    faulty.some((id) => hit.includes(id)) ? [1, 0] : [0, 1];
-
-function signRule(id: string, more: Partial<SignRule> = {}): SignRule {
-  const odds = { hit: 0.9, falseAlarm: 0.1 };
-  return {
-    id,
-    ask: `${id}?`,
-    answers: ["yes", "no"],
-    rule: { kind: "test", test: { all: [] } },
-    told: odds,
-    heard: odds,
-    seen: odds,
-    in: "run",
-    ...more,
-  };
-}
-
-const _runStep: Step = { id: "run", drives: [{ output: 0 }], entersIf: [], needs: [], timeOuts: [] };
-
-type Odds = readonly (readonly [readonly string[], number])[];
-type Tables = Parameters<typeof handCase>[3];
-
-function plan(
-  machine: Machine,
-  parts: readonly HandPart[],
-  odds: Odds,
-  tables: Tables,
-  more: { state?: Partial<WorkState>; shop?: Partial<Shop>; authority?: number; telephone?: boolean } = {},
-): Plan {
-  const { case: the, belief } = handCase(machine, parts, odds, tables);
-  return nextSteps(
-    the,
-    belief,
-    { ...ARRIVAL, ...more.state },
-    { ...HAND_SHOP, ...more.shop },
-    {
-      meters: METERS,
-      ...(more.authority === undefined ? {} : { authority: more.authority }),
-      ...(more.telephone === true ? { where: "telephone" as const } : {}),
-    },
-  );
-}
-
-const ids = (made: Plan): string[] => made.steps.map((step) => step.id);
+import { ARRIVAL } from "./work-state.ts";
 
 describe("the next step", () => {
   const two: HandPart[] = [
