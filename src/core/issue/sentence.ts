@@ -8,7 +8,9 @@ import type { Issue } from "./issue.ts";
 export function sentence(issue: Issue): string {
   const file = issue.file === undefined ? "" : issue.file + (issue.line === undefined ? "" : `:${issue.line}`);
   const line = issue.file === undefined && issue.line !== undefined ? `line ${issue.line}` : "";
-  const place = [file || line, issue.at.join(".")].filter((piece) => piece !== "").join("  ");
+  // Members of a list are counted as a person counts them: from one.
+  const path = issue.at.map((key) => (typeof key === "number" ? key + 1 : key)).join(".");
+  const place = [file || line, path].filter((piece) => piece !== "").join("  ");
   const lines = [
     `${place}${place === "" ? "" : "  "}[${issue.code}]`,
     `  found ${issue.found}; expected ${issue.expected}`,

@@ -159,7 +159,7 @@ describe("the events of a job", () => {
       "6 job.unknown-answer There are: cold · hot · sometimes.",
       "7 job.unknown-part Did you mean heater?",
       "8 job.unknown-access Did you mean back?",
-      "9 job.unknown-point Did you mean X3.1?",
+      "9 job.unknown-point X3 has X3.1 · X3.2 · X3.3.",
       "10 job.unknown-input Did you mean door?",
       "10 job.unknown-meter Did you mean handheld?",
       "11 job.unknown-cause Did you mean lint?",

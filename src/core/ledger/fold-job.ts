@@ -8,6 +8,7 @@ import type { Observation } from "../sign/index.ts";
 import type { Job, JobEvent, Measured, MeasuredReading, Meters, ReadingSet } from "./job.ts";
 import { withdrawnEvents } from "./known.ts";
 import { type MachineNames, namesOf } from "./machine-names.ts";
+import { NameBook } from "./name-book.ts";
 import { NameCheck } from "./name-check.ts";
 
 /** What a job comes to: what was learned, in order, and where the work stands. */
@@ -66,12 +67,10 @@ class Fold {
 
   conclude(): Checked<JobState> {
     const ids = new Set(this.#job.events.map((event) => event.id));
-    for (const [slot, answer] of this.#job.machine.answers) {
-      this.#check.slot(slot, answer.text, answer.line, ["machine", "answers", slot]);
-    }
     for (const event of this.#job.events) {
       if (event.kind === "withdraws" && !ids.has(event.event)) {
-        this.#check.refuse(event, "job.withdraws", event.event, "the number of an event of this job");
+        const count = `a number from 1 to ${ids.size}: events count from the top`;
+        this.#check.refuse(event, "job.withdraws", event.event.slice(1), count);
       }
       if (this.#withdrawn.has(event.id)) continue;
       const before = this.#work.minutes;
@@ -92,19 +91,17 @@ class Fold {
       case "told":
       case "heard":
       case "seen":
-        for (const { sign, answer } of event.answers) {
-          if (!this.#check.sign(event, sign, answer)) continue;
-          this.#note(event, { kind: "sign", sign, answer, witness: event.kind });
-          this.#add({ signs: withMember(this.#work.signs, `${event.kind}:${sign}`) });
+        for (const told of event.answers) {
+          const known = this.#check.sign(event, told.sign, told.answer);
+          if (known === undefined) continue;
+          this.#note(event, { kind: "sign", ...known, witness: event.kind });
+          this.#add({ signs: withMember(this.#work.signs, `${event.kind}:${known.sign}`) });
         }
         if (event.kind === "seen") this.#add({ energy: "live", provedDead: false });
         this.#spend(event.kind === "seen" ? minutes.runStep : minutes.ask * event.answers.length);
         return;
       case "answered":
-        for (const { slot, variant } of event.slots) {
-          this.#check.slot(slot, variant, event.line, ["events", event.id]);
-          this.#add({ slots: withMember(this.#work.slots, slot) });
-        }
+        for (const { slot } of event.slots) this.#add({ slots: withMember(this.#work.slots, slot) });
         this.#spend(minutes.look);
         return;
       case "looked": {
@@ -118,10 +115,10 @@ class Fold {
         return;
       }
       case "opened":
-        for (const id of event.access) this.#open(event, id);
+        for (const cover of this.#covers(event, event.access)) this.#open(cover);
         return;
       case "closed":
-        for (const id of event.access) this.#close(event, id);
+        for (const cover of this.#covers(event, event.access)) this.#close(cover);
         return;
       case "isolated":
         this.#add({ energy: "plug out", provedDead: true });
@@ -146,7 +143,8 @@ class Fold {
       case "why": {
         const protector = this.#check.part(event, event.protector);
         if (protector === undefined) return;
-        this.#add({ whys: new Map(this.#work.whys).set(protector, event.reason) });
+        const reason = this.#check.names.parts.mean(event.reason);
+        this.#add({ whys: new Map(this.#work.whys).set(protector, reason.is === "one" ? reason.id : event.reason) });
         return;
       }
       case "withdraws":
@@ -181,18 +179,13 @@ class Fold {
 
   #counted(event: JobEvent, set: ReadingSet, count: { from?: string; to?: string; good: number; of: number }): void {
     const state = this.#state(event, set);
-    const points = this.#check.points(event, [count.from, count.to]);
+    const ends = this.#ends(event, count);
     if (count.good > count.of) {
       this.#check.refuse(event, "job.count", `${count.good} good of ${count.of}`, `at most ${count.of} good`);
       return;
     }
-    if (!points) return;
-    const probe = probeOf({
-      quantity: "ohms",
-      ...(count.from === undefined ? {} : { from: count.from }),
-      ...(count.to === undefined ? {} : { to: count.to }),
-      state,
-    });
+    if (ends === undefined) return;
+    const probe = probeOf({ quantity: "ohms", ...ends, state });
     this.#note(event, { kind: "count", probe, good: count.good, of: count.of });
     this.#add({ probes: withMember(this.#work.probes, `count ${probe.id}`) });
     this.#spend(count.of * this.#shop.minutes.operation);
@@ -200,80 +193,77 @@ class Fold {
   }
 
   #probe(event: JobEvent, reading: MeasuredReading, state: ProbeState): Probe | undefined {
-    if (reading.measure !== undefined) {
-      const { cause, id } = reading.measure;
-      const known = this.#check.names.measures.get(cause);
-      if (known === undefined) {
-        return this.#check.unknown(
-          event,
-          "job.unknown-cause",
-          cause,
-          "a cause of this sheet",
-          this.#check.names.measures.keys(),
-        );
-      }
-      const unit = known.get(id);
-      if (unit === undefined) {
-        return this.#check.unknown(event, "job.unknown-measurement", id, `a measurement of ${cause}`, known.keys());
-      }
-      return probeOf({ quantity: quantityOf(unit), measure: reading.measure, state });
-    }
-    if (!this.#check.points(event, [reading.from, reading.to, ...reading.joinedWith])) return undefined;
+    if (reading.measure !== undefined) return this.#measure(event, reading.measure, state);
+    const ends = this.#ends(event, reading);
+    const joined = this.#check.points(event, reading.joinedWith);
+    if (ends === undefined || joined === undefined) return undefined;
     return probeOf({
       quantity: reading.quantity,
       state,
-      ...(reading.from === undefined ? {} : { from: reading.from }),
-      ...(reading.to === undefined ? {} : { to: reading.to }),
-      ...(reading.joinedWith.length === 0 ? {} : { joinedWith: reading.joinedWith }),
+      ...ends,
+      ...(joined.length === 0 ? {} : { joinedWith: joined }),
     });
   }
 
-  #state(event: JobEvent, set: ReadingSet): ProbeState {
+  /** A measurement that a cause has of its own. */
+  #measure(event: JobEvent, asked: { cause: string; id: string }, state: ProbeState): Probe | undefined {
     const names = this.#check.names;
-    this.#check.known(event, "job.unknown-connector", set.pulled, names.plugs, "a connector of this sheet");
-    this.#check.known(event, "job.unknown-part", set.freed, new Set(names.parts.keys()), "a part of this sheet");
-    this.#check.known(event, "job.unknown-input", [...set.hands.keys()], names.inputs, "an input of this sheet");
+    const cause = this.#check.known(event, "job.unknown-cause", asked.cause, names.causes, "a cause of this sheet");
+    const known = cause === undefined ? undefined : names.measures.get(cause);
+    if (cause === undefined || known === undefined) return undefined;
+    const id = this.#check.known(event, "job.unknown-measurement", asked.id, known.names, `a measurement of ${cause}`);
+    const unit = id === undefined ? undefined : known.units.get(id);
+    if (id === undefined || unit === undefined) return undefined;
+    return probeOf({ quantity: quantityOf(unit), measure: { cause, id }, state });
+  }
+
+  #ends(event: JobEvent, { from, to }: { from?: string; to?: string }): { from?: string; to?: string } | undefined {
+    const first = this.#check.points(event, from === undefined ? [] : [from]);
+    const second = this.#check.points(event, to === undefined ? [] : [to]);
+    if (first === undefined || second === undefined) return undefined;
+    return {
+      ...(first[0] === undefined ? {} : { from: first[0] }),
+      ...(second[0] === undefined ? {} : { to: second[0] }),
+    };
+  }
+
+  #state(event: JobEvent, set: ReadingSet): ProbeState {
+    const check = this.#check;
+    const { names } = check;
+    const pulled =
+      check.all(event, "job.unknown-connector", set.pulled, names.plugs, "a connector of this sheet") ?? [];
+    const freed = check.all(event, "job.unknown-part", set.freed, names.parts, "a part of this sheet") ?? [];
+    const hands = [...set.hands].flatMap(([input, value]) => {
+      const id = check.known(event, "job.unknown-input", input, names.inputs, "an input of this sheet");
+      return id === undefined ? [] : [[id, value] as const];
+    });
     if (set.state.kind === "bench") return { kind: "bench" };
-    if (set.state.kind === "live") {
-      const { step, condition, command } = set.state;
-      this.#check.known(
-        event,
-        "job.unknown-step",
-        step === undefined ? [] : [step],
-        names.steps,
-        "a step of the programme",
-      );
-      this.#check.known(
-        event,
-        "job.unknown-condition",
-        condition === undefined ? [] : [condition],
-        names.conditions,
-        "a condition",
-      );
-      this.#check.known(
-        event,
-        "job.unknown-output",
-        command === undefined ? [] : [command],
-        names.outputs,
-        "an output",
-      );
-      return set.state;
-    }
-    return { kind: "dead", pulled: set.pulled, freed: set.freed, hands: set.hands };
+    if (set.state.kind === "plug out") return { kind: "dead", pulled, freed, hands: new Map(hands) };
+    const named = (name: string | undefined, code: string, book: NameBook, expected: string): string | undefined =>
+      name === undefined ? undefined : check.known(event, code, name, book, expected);
+    const step = named(set.state.step, "job.unknown-step", names.steps, "a step of the programme");
+    const condition = named(set.state.condition, "job.unknown-condition", names.conditions, "a condition");
+    const command = named(set.state.command, "job.unknown-output", names.outputs, "an output");
+    return {
+      kind: "live",
+      ...(step === undefined ? {} : { step }),
+      ...(condition === undefined ? {} : { condition }),
+      ...(command === undefined ? {} : { command }),
+    };
   }
 
   #meter(event: JobEvent, set: ReadingSet, quantity: Probe["quantity"] | undefined) {
     if (quantity === undefined) return undefined;
     if (set.meter === undefined) return instrumentFor(quantity, this.#shop.bag, this.#meters);
-    const meter = this.#meters.get(set.meter);
-    if (meter === undefined) {
-      return this.#check.unknown(event, "job.unknown-meter", set.meter, "a meter by name", this.#meters.keys());
-    }
+    const instruments = new NameBook([...this.#meters].map(([id, { says }]) => [id, says]));
+    const id = this.#check.known(event, "job.unknown-meter", set.meter, instruments, "a meter by name");
+    const meter = id === undefined ? undefined : this.#meters.get(id);
+    if (meter === undefined) return undefined;
     if (!meter.ranges.some((range) => range.quantity === quantity)) {
       return this.#check.refuse(
         event,
         "job.wrong-meter",
-        `${set.meter} for ${quantity}`,
+        `"${set.meter}" for ${quantity}`,
         `a meter that reads ${quantity}`,
       );
     }
@@ -290,7 +280,7 @@ class Fold {
   #after(set: ReadingSet, state: ProbeState): void {
     const live = state.kind === "live";
     this.#add({
-      pulled: new Set(set.pulled),
+      pulled: new Set(state.kind === "dead" ? state.pulled : set.pulled),
       energy: live ? "live" : "plug out",
       provedDead: !live && this.#work.provedDead,
     });
@@ -298,7 +288,13 @@ class Fold {
   }
 
   #did(event: JobEvent, did: { remedy: string; on: string; worked?: boolean; price?: number }): void {
-    const on = this.#check.names.assemblies.has(did.on) ? did.on : this.#check.part(event, did.on);
+    const on = this.#check.known(
+      event,
+      "job.unknown-part",
+      did.on,
+      this.#check.names.mended,
+      "a part or cause of this sheet",
+    );
     if (on === undefined) return;
     this.#repairs.push({
       event: event.id,
@@ -323,24 +319,24 @@ class Fold {
     return since.map((noted) => noted.observation).filter((observation) => observation.kind === "reading");
   }
 
-  #open(event: JobEvent, id: string): void {
-    const group = this.#check.names.access.get(id);
-    if (group === undefined) {
-      this.#check.unknown(event, "job.unknown-access", id, "a cover of this sheet", this.#check.names.access.keys());
-      return;
-    }
-    if (group.after !== undefined && !this.#work.open.has(group.after)) this.#open(event, group.after);
-    this.#add({ open: withMember(this.#work.open, id), position: group.position });
-    this.#spend(group.minutes);
+  #covers(event: JobEvent, named: readonly string[]): readonly string[] {
+    const { access } = this.#check.names;
+    return named.flatMap(
+      (name) => this.#check.known(event, "job.unknown-access", name, access, "a cover of this sheet") ?? [],
+    );
   }
 
-  #close(event: JobEvent, id: string): void {
-    if (!this.#check.names.access.has(id)) {
-      this.#check.unknown(event, "job.unknown-access", id, "a cover of this sheet", this.#check.names.access.keys());
-      return;
-    }
-    const behind = [...this.#work.open].filter((other) => this.#check.names.access.get(other)?.after === id);
-    for (const other of behind) this.#close(event, other);
+  #open(id: string): void {
+    const cover = this.#check.names.covers.get(id);
+    if (cover === undefined) return;
+    if (cover.after !== undefined && !this.#work.open.has(cover.after)) this.#open(cover.after);
+    this.#add({ open: withMember(this.#work.open, id), position: cover.position });
+    this.#spend(cover.minutes);
+  }
+
+  #close(id: string): void {
+    const behind = [...this.#work.open].filter((other) => this.#check.names.covers.get(other)?.after === id);
+    for (const other of behind) this.#close(other);
     this.#add({ open: new Set([...this.#work.open].filter((other) => other !== id)) });
   }
 

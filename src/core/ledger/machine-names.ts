@@ -1,67 +1,72 @@
 import type { Machine } from "../sheet/index.ts";
+import { SOMETIMES } from "../suspect/index.ts";
+import { NameBook } from "./name-book.ts";
 
 /** Every name a job may use about one family, over all ways its unknown slots may be filled. */
 export interface MachineNames {
-  readonly points: ReadonlySet<string>;
-  /** Parts and causes by id; what a technician calls them → id. */
-  readonly parts: ReadonlyMap<string, string>;
-  readonly signs: ReadonlyMap<string, readonly string[]>;
-  /** Cause → measurement → unit. */
-  readonly measures: ReadonlyMap<string, ReadonlyMap<string, string>>;
-  readonly slots: ReadonlyMap<string, ReadonlySet<string>>;
-  readonly plugs: ReadonlySet<string>;
-  readonly access: ReadonlyMap<
+  readonly points: NameBook;
+  /** Parts and causes. */
+  readonly parts: NameBook;
+  readonly signs: NameBook;
+  /** Sign → its answers, "sometimes" included. */
+  readonly answers: ReadonlyMap<string, NameBook>;
+  readonly causes: NameBook;
+  /** Cause → its measurements. */
+  readonly measures: ReadonlyMap<string, { readonly names: NameBook; readonly units: ReadonlyMap<string, string> }>;
+  readonly plugs: NameBook;
+  readonly access: NameBook;
+  readonly covers: ReadonlyMap<
     string,
     { readonly minutes: number; readonly position: string; readonly after?: string }
   >;
-  readonly inputs: ReadonlySet<string>;
-  readonly steps: ReadonlySet<string>;
-  readonly conditions: ReadonlySet<string>;
-  readonly outputs: ReadonlySet<string>;
-  readonly assemblies: ReadonlySet<string>;
+  readonly inputs: NameBook;
+  readonly steps: NameBook;
+  readonly conditions: NameBook;
+  readonly outputs: NameBook;
+  /** Parts, causes and assemblies: what a remedy can be done to. */
+  readonly mended: NameBook;
 }
 
 /** Names of all machines that one family sheet may turn out to be. */
 export function namesOf(machines: readonly Machine[]): MachineNames {
-  const parts = new Map<string, string>();
-  const slots = new Map<string, Set<string>>();
-  for (const machine of machines) {
-    for (const [slot, variant] of machine.choice) slots.set(slot, (slots.get(slot) ?? new Set()).add(variant));
-    for (const part of machine.parts) parts.set(part.says, part.id);
-    for (const cause of machine.causes) parts.set(cause.says, cause.id);
-  }
-  // Ids last: an id always means itself.
-  for (const machine of machines) {
-    for (const named of [...machine.parts, ...machine.causes]) parts.set(named.id, named.id);
-  }
   const all = <T>(list: (machine: Machine) => readonly T[]): T[] => machines.flatMap((machine) => [...list(machine)]);
+  const causes = all((machine) => machine.causes);
+  const signs = all((machine) => machine.signs);
   const variables = all((machine) => machine.variables);
+  const access = all((machine) => machine.access);
+  const variablesOf = (role: string) =>
+    new NameBook(variables.filter((one) => one.role === role).map(({ id }) => [id]));
   return {
-    points: new Set(all((machine) => machine.points).map((point) => point.id)),
-    parts,
-    signs: new Map(all((machine) => machine.signs).map((sign) => [sign.id, sign.answers])),
-    measures: new Map(
-      all((machine) => machine.causes).map((cause) => [
-        cause.id,
-        new Map(cause.measures.map((measure) => [measure.id, measure.unit])),
-      ]),
+    points: new NameBook(all((machine) => machine.points).map(({ id, says }) => [id, says])),
+    parts: new NameBook([...all((machine) => machine.parts), ...causes].map(({ id, says }) => [id, says])),
+    signs: new NameBook(signs.map(({ id, ask }) => [id, ask])),
+    answers: new Map(
+      signs.map(({ id, answers }) => [id, new NameBook([...answers, SOMETIMES].map((answer) => [answer]))]),
     ),
-    slots,
-    plugs: new Set(all((machine) => machine.plugs).map((plug) => plug.id)),
-    access: new Map(
-      all((machine) => machine.access).map((group) => [
-        group.id,
+    causes: new NameBook(causes.map(({ id, says }) => [id, says])),
+    measures: new Map(
+      causes.map(({ id, measures }) => [
+        id,
         {
-          minutes: group.openMinutes,
-          position: group.position,
-          ...(group.after === undefined ? {} : { after: group.after }),
+          names: new NameBook(measures.map((measure) => [measure.id, measure.says])),
+          units: new Map(measures.map((measure) => [measure.id, measure.unit])),
         },
       ]),
     ),
-    inputs: new Set(variables.filter((variable) => variable.role === "input").map((variable) => variable.id)),
-    steps: new Set(all((machine) => machine.steps).map((step) => step.id)),
-    conditions: new Set(all((machine) => machine.conditions).map((condition) => condition.id)),
-    outputs: new Set(variables.filter((variable) => variable.role === "output").map((variable) => variable.id)),
-    assemblies: new Set(all((machine) => machine.assemblies).map((assembly) => assembly.id)),
+    plugs: new NameBook(all((machine) => machine.plugs).map(({ id }) => [id, `connector ${id}`])),
+    access: new NameBook(access.map(({ id, says }) => [id, says])),
+    covers: new Map(
+      access.map(({ id, openMinutes, position, after }) => [
+        id,
+        { minutes: openMinutes, position, ...(after === undefined ? {} : { after }) },
+      ]),
+    ),
+    inputs: variablesOf("input"),
+    steps: new NameBook(all((machine) => machine.steps).map(({ id }) => [id])),
+    conditions: new NameBook(all((machine) => machine.conditions).map(({ id }) => [id])),
+    outputs: variablesOf("output"),
+    mended: new NameBook(
+      [...all((machine) => [...machine.parts, ...machine.assemblies]), ...causes].map(({ id, says }) => [id, says]),
+    ),
   };
 }

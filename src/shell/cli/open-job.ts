@@ -8,6 +8,7 @@ import {
   knownAnswers,
   knownDifferences,
   readJob,
+  withSlotNames,
 } from "../../core/ledger/index.ts";
 import type { Meter } from "../../core/meter/index.ts";
 import { nextSteps, type Plan } from "../../core/plan/index.ts";
@@ -34,11 +35,12 @@ export interface OpenJob {
 
 /** Reads a job and everything it names; ends the command with every issue when something is wrong. */
 export function openJob(file: string): OpenJob {
-  const job = need(readJob(need(readText(file)), file));
+  const written = need(readJob(need(readText(file)), file));
   const library = shippedLibrary();
   const meters = shippedMeters();
-  const shop = shopNamed(job.shop);
-  const sheet = sheetOf(job, file, library);
+  const shop = shopNamed(written.shop);
+  const sheet = sheetOf(written, file, library);
+  const job = need(withSlotNames(written, slotWords(sheet), file));
   const opened = need(
     openCase({
       sheet,
