@@ -2,8 +2,9 @@
 export { type BelievedJob, believeJob } from "./believe-job.ts";
 export { foldJob, type JobState, type Noted } from "./fold-job.ts";
 export type * from "./job.ts";
-export { knownAnswers, knownDifferences, withSlotNames } from "./known.ts";
+export { knownAnswers, knownDifferences } from "./known.ts";
 export { type MachineNames, namesOf } from "./machine-names.ts";
 export { type Meaning, NameBook } from "./name-book.ts";
 export { readJob } from "./read-job.ts";
 export { schemaOf, type WrittenForm } from "./schema-of.ts";
+export { type JobGround, openedCase, planOf, type WorkedJob, workOut } from "./work-out.ts";

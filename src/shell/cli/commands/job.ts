@@ -1,11 +1,12 @@
 import type { Command } from "commander";
+import { planOf, type WorkedJob } from "../../../core/ledger/index.ts";
 import { explain, legs } from "../../../core/suspect/index.ts";
 import { faultsInWords } from "../../words/faults.ts";
 import { observationInWords } from "../../words/observation.ts";
 import { minutesInWords, oddsInWords } from "../../words/odds.ts";
 import { nextStepInWords, runnerUpInWords, stateInWords } from "../../words/step.ts";
 import { wrap } from "../../words/wrap.ts";
-import { type OpenJob, openJob, planOf } from "../open-job.ts";
+import { openJob } from "../open-job.ts";
 import { print, printJson } from "../outcome.ts";
 
 const width = 96;
@@ -43,7 +44,7 @@ export function addJob(program: Command): void {
 }
 
 /** The head of everything about a job: what it is, and whether the machine is live. */
-function heading(open: OpenJob, state: string): string[] {
+function heading(open: WorkedJob, state: string): string[] {
   const {
     job,
     sheet,
@@ -56,7 +57,7 @@ function heading(open: OpenJob, state: string): string[] {
   ];
 }
 
-function showFaults(open: OpenJob, options: { readonly why?: true; readonly json?: true }): void {
+function showFaults(open: WorkedJob, options: { readonly why?: true; readonly json?: true }): void {
   const { observations } = open;
   const explanations =
     options.why === true || options.json === true ? explain(open.case, observations, open.belief) : [];
@@ -102,7 +103,7 @@ function showFaults(open: OpenJob, options: { readonly why?: true; readonly json
 }
 
 /** What sits worst with all the rest, when it does. */
-function doubts(open: OpenJob): void {
+function doubts(open: WorkedJob): void {
   const { worst } = open.belief;
   const odd = worst === undefined ? undefined : open.observations[worst.observation];
   if (worst === undefined || odd === undefined || !worst.contradicts) return;
@@ -123,7 +124,7 @@ function doubts(open: OpenJob): void {
   ]);
 }
 
-export function showNext(open: OpenJob): void {
+export function showNext(open: WorkedJob): void {
   const plan = planOf(open, "machine");
   const [next, ...rest] = plan.steps;
   const { currency } = open.shop;
@@ -162,7 +163,7 @@ export function showNext(open: OpenJob): void {
     print(["", "Or instead", ...rest.slice(0, runnersUp).flatMap((step) => runnerUpInWords(step, currency))]);
 }
 
-function showQuestions(open: OpenJob, json: boolean): void {
+function showQuestions(open: WorkedJob, json: boolean): void {
   const plan = planOf(open, "telephone");
   if (json) {
     printJson({ job: open.job.id, steps: plan.steps, faults: open.belief.parts });

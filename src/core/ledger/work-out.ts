@@ -1,0 +1,70 @@
+import { accept, type Checked } from "../issue/index.ts";
+import type { Meter } from "../meter/index.ts";
+import { nextSteps, type Plan } from "../plan/index.ts";
+import type { Shop } from "../remedy/index.ts";
+import { type Library, type Sheet, slotWords } from "../sheet/index.ts";
+import { type ForeseenCase, openCase } from "../suspect/index.ts";
+import { type BelievedJob, believeJob } from "./believe-job.ts";
+import { foldJob, type JobState } from "./fold-job.ts";
+import type { Job } from "./job.ts";
+import { knownAnswers, knownDifferences, withSlotNames } from "./known.ts";
+
+/** What a job names, read beforehand: its sheet, the kinds it is made of, the shop's costs, the instruments. */
+export interface JobGround {
+  readonly sheet: Sheet;
+  readonly library: Library;
+  readonly shop: Shop;
+  readonly meters: ReadonlyMap<string, Meter>;
+}
+
+/** A job carried through the whole straight line: sheet, case, observations, odds. */
+export interface WorkedJob extends JobGround, BelievedJob {
+  readonly job: Job;
+  readonly state: JobState;
+}
+
+/** The case a job begins with: every fault of every machine that its answers allow, before anything was seen. */
+export function openedCase(job: Job, { sheet, library }: JobGround): Checked<ForeseenCase> {
+  return openCase({
+    sheet,
+    library,
+    answers: knownAnswers(job),
+    differences: knownDifferences(job),
+    ...(job.machine.ageYears === undefined ? {} : { ageYears: job.machine.ageYears }),
+  });
+}
+
+/**
+ * Works a job out: opens its case, folds its events, believes what they say.
+ *
+ * @param file  as the user named it, for issues
+ * @param open  how its case is opened; a caller that works one job out again and again keeps what `openedCase` gave
+ * @returns     the job worked out, or everything in it that the sheet does not know
+ */
+export function workOut(written: Job, ground: JobGround, file?: string, open = openedCase): Checked<WorkedJob> {
+  const named = withSlotNames(written, slotWords(ground.sheet), file);
+  if (!named.ok) return named;
+  const job = named.value;
+  const start = open(job, ground);
+  if (!start.ok) return start;
+  const machines = start.value.candidates.map(({ machine }) => machine);
+  const state = foldJob(job, machines, ground.shop, ground.meters, file);
+  if (!state.ok) return state;
+  return accept({ ...ground, job, state: state.value, ...believeJob(start.value, state.value, ground.shop) }, [
+    ...start.warnings,
+    ...state.warnings,
+  ]);
+}
+
+/** What to do next on a job that was worked out, at the machine or on the telephone. */
+export function planOf(worked: WorkedJob, where: "telephone" | "machine"): Plan {
+  const { job, sheet, shop, meters, state, belief } = worked;
+  return nextSteps(worked.case, belief, state.work, shop, {
+    meters,
+    where,
+    slots: slotWords(sheet),
+    ...(job.machine.ageYears === undefined ? {} : { ageYears: job.machine.ageYears }),
+    ...(job.machine.replacementPrice === undefined ? {} : { replacementPrice: job.machine.replacementPrice }),
+    ...(job.customer.authority === undefined ? {} : { authority: job.customer.authority }),
+  });
+}
