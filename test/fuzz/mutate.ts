@@ -1,69 +1,26 @@
-import type { seeded } from "../../src/core/chance/index.ts";
+import type { Random } from "../../src/core/chance/index.ts";
+import { mutateBytes } from "./mutate-bytes.ts";
+import { mutateTree } from "./mutate-tree.ts";
+import { NUMBERS, oneOf, TEXTS, UNITS } from "./odd-values.ts";
 
-type Random = ReturnType<typeof seeded>;
-
-const NUMBERS = [
-  "NaN",
-  "1e400",
-  "-1e400",
-  "-5",
-  "0",
-  "1e-320",
-  "99999999999999999999",
-  "0x10",
-  "1_000",
-  "--3",
-  "3..5..7",
-  "7..3",
-  "Infinity",
-  ".",
-  "1/0",
-];
-const UNITS = ["V", "Ω", "W", "min", "s", "µF", "%", "A", "kg", "°C", "±10%", "@C", "@Z", "k3", "/h"];
-const TEXTS = [
-  "x".repeat(200_000),
-  "((".repeat(500),
-  "a and ".repeat(300),
-  "~",
-  "null",
-  "true",
-  "*",
-  "&a 1",
-  "*a",
-  "!!js x",
-  "\u0000",
-  "\u202e",
-  "💡",
-  "<p>",
-  "<p><p>",
-  "__proto__",
-  "constructor",
-  "toString",
-  "",
-  "[]",
-  "{}",
-  "else",
-  "is",
-  "not",
-  "- -",
-  "? :",
-  "'",
-  '"',
-  "|",
-  ">",
-  "%YAML 9",
-  "---",
-  "OL",
-];
-
-/** The line that a mutation broke a file at, cut short, for the report of a failure. */
+/** A mutated file, and what was done to it, for the report of a failure. */
 export interface Mutated {
   readonly text: string;
   readonly how: string;
 }
 
+/** Share of the mutants that are changed as trees, and of those changed as a run of characters; the rest line by line. */
+const BY_TREE = 0.5;
+const BY_BYTES = 0.1;
+
 /** A file with one to three things done to it that a tired hand, a bad copy or an enemy might do. */
 export function mutate(text: string, random: Random): Mutated {
+  const way = random.uniform();
+  if (way < BY_BYTES) return mutateBytes(text, random);
+  return (way < BY_BYTES + BY_TREE ? mutateTree(text, random) : undefined) ?? mutateLines(text, random);
+}
+
+function mutateLines(text: string, random: Random): Mutated {
   let lines = text.split("\n");
   const how: string[] = [];
   const times = 1 + Math.floor(random.uniform() * 3);
@@ -78,10 +35,6 @@ export function mutate(text: string, random: Random): Mutated {
 }
 
 type Mutation = (lines: string[], at: number, random: Random) => string[];
-
-function oneOf<T>(list: readonly [T, ...T[]] | readonly T[], random: Random): T | undefined {
-  return list[Math.floor(random.uniform() * list.length)];
-}
 
 function dropLine(lines: string[], at: number): string[] {
   return lines.toSpliced(at, 1);

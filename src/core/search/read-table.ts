@@ -189,6 +189,7 @@ class TableReader {
 /** The found value as it stood, cut to a line. */
 function shown(found: unknown): string {
   if (found === undefined) return "nothing";
+  if (found === "") return "an empty text";
   const text = typeof found === "string" || typeof found === "number" ? String(found) : (JSON.stringify(found) ?? "");
   return text.length > 60 ? `${text.slice(0, 57)}...` : text;
 }

@@ -192,7 +192,8 @@ class Checker {
     this.#issues.add({ code, severity: "error", at, found: found === undefined ? "nothing" : shown(found), expected });
   }
 
-  warn(code: string, at: Path, found: string, expected: string): void {
+  warn(code: string, at: Path, key: string, expected: string): void {
+    const found = key === "" ? "an empty key" : key;
     this.#issues.add({ code, severity: "warning", at, found, expected, hint: "it is not looked at" });
   }
 
