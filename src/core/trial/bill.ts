@@ -13,9 +13,11 @@ export interface Bill {
   readonly money: number;
   readonly mended: boolean;
   readonly cameBack: boolean;
-  /** New parts fitted, and how many of them replaced a good one. */
+  /** New parts fitted, and how many of them replaced a good one. Cleaning, advice and remade connections are no parts. */
   readonly fitted: number;
   readonly wrong: number;
+  /** Good connections that were remade. */
+  readonly remade: number;
   /** Readings under power, by class. */
   readonly live: { readonly closed: number; readonly clipped: number; readonly handheld: number };
 }
@@ -30,11 +32,12 @@ const PLUG_OUT_MINUTES = 0.3;
  */
 export function billOf(history: History, machine: Machine, shop: Shop): Bill {
   const meter = new WorkClock(machine, shop);
-  let money = 0;
   let parts = 0;
   let secondVisits = 0;
   let fitted = 0;
   let wrong = 0;
+  let remade = 0;
+  const joints = new Set(machine.parts.filter(({ joint }) => joint !== undefined).map(({ id }) => id));
   for (const event of history.events) {
     meter.take(event);
     const remedy = event.kind === "did" ? history.remedies.get(event.id) : undefined;
@@ -43,12 +46,15 @@ export function billOf(history: History, machine: Machine, shop: Shop): Bill {
     meter.minutes += course.minutes;
     parts += course.price;
     if (course.fetched) secondVisits++;
-    if (course.price > 0) fitted++;
-    if (course.price > 0 && !right) wrong++;
+    const connection = joints.has(course.on);
+    if (connection && !right) remade++;
+    if (connection || course.price === 0) continue;
+    fitted++;
+    if (!right) wrong++;
   }
   meter.closeUp();
   const mended = history.ended === "mended";
-  money = priceOf(meter.minutes, shop) + parts + secondVisits * shop.secondVisit;
+  let money = priceOf(meter.minutes, shop) + parts + secondVisits * shop.secondVisit;
   if (history.cameBack) money += shop.comeback;
   if (!mended) money += stopCost(shop);
   return {
@@ -60,6 +66,7 @@ export function billOf(history: History, machine: Machine, shop: Shop): Bill {
     cameBack: history.cameBack,
     fitted,
     wrong,
+    remade,
     live: meter.live,
   };
 }

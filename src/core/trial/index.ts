@@ -3,28 +3,15 @@ export { type Bill, billOf } from "./bill.ts";
 export { byPlan } from "./by-plan.ts";
 export { bySwapping } from "./by-swapping.ts";
 export { byTesting } from "./by-testing.ts";
+export { type Met, meetMachine, questionsOf, toldTo, workOn } from "./call.ts";
 export { type DrawnMachine, type DrawOptions, drawMachine, withNumbers } from "./drawn-machine.ts";
 export { type Errors, NO_ERRORS, USUAL_ERRORS } from "./errors.ts";
 export { type Bench, Hands } from "./hands.ts";
 export { HiddenMachine, Truth } from "./hidden-machine.ts";
 export type { History, Remedy } from "./history.ts";
-export { type StrategySummary, type Summary, summaryOf } from "./summary.ts";
-export { type Interval, meanOf, shareOf } from "./tally.ts";
+export { deskOf, type MachineType, typeOf } from "./machine-type.ts";
+export { type SheetSummary, type StrategySummary, type Summary, summaryOf } from "./summary.ts";
+export type { Interval } from "./tally.ts";
 export { type Desk, prove, type Technician } from "./technician.ts";
-export {
-  deskOf,
-  groupCount,
-  groupSize,
-  type MachineType,
-  type Met,
-  meetMachine,
-  type Played,
-  playGroup,
-  questionsOf,
-  STRATEGIES,
-  type Strategy,
-  type TrialAsk,
-  typeOf,
-  workOn,
-} from "./trial.ts";
-export type { WrongSheet } from "./wrong-sheet.ts";
+export { blockCount, type Played, playBlock, playMachine, STRATEGIES, type Strategy, type TrialAsk } from "./trial.ts";
+export { WRONG_SHEETS, type WrongSheet } from "./wrong-sheet.ts";

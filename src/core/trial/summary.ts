@@ -1,4 +1,4 @@
-import { type Interval, meanOf, shareOf } from "./tally.ts";
+import { type Interval, ratioOf, shareOf } from "./tally.ts";
 import type { Played, Strategy } from "./trial.ts";
 
 /** What many jobs of one strategy came to; every figure with its interval of 95 %. */
@@ -7,26 +7,41 @@ export interface StrategySummary {
   readonly jobs: number;
   readonly money: Interval;
   readonly minutes: Interval;
-  /** New parts fitted a job, and the share of them that replaced a good one. */
+  /** New parts fitted a job, and of all parts fitted the share that replaced a good one. */
   readonly fitted: Interval;
   readonly wrong: Interval;
+  /** Share of the jobs in which a good part was replaced. */
+  readonly wrongJobs: Interval;
+  /** Good connections remade a job: work for nothing, and no part. */
+  readonly remade: Interval;
   readonly unsolved: Interval;
   readonly cameBack: Interval;
+  readonly secondVisits: Interval;
   /** Readings under power a job. */
   readonly closed: Interval;
   readonly clipped: Interval;
   readonly handheld: Interval;
 }
 
-export interface Summary {
+/** All jobs done with one sheet. */
+export interface SheetSummary {
   readonly strategies: readonly StrategySummary[];
-  /** Mean money saved against each other strategy on the same machines, as a share of the other's. */
+  /** Money saved by the plan against each other strategy on the same machines, as a share of the other's. */
   readonly saved: readonly { readonly against: Strategy; readonly share: Interval }[];
-  /** Of the plan: the least odds a true cause ever had under honest answers, and how often under one in a million. */
-  readonly leastTrue: number;
-  readonly excluded: Interval;
   /** Of the plan: mean odds, at the end, of something not on this sheet. */
   readonly notOnThisSheet: Interval;
+}
+
+export interface Summary {
+  readonly machines: number;
+  readonly right: SheetSummary;
+  /** The same machines with a wrong sheet, and by how much money a job came dearer, as a share of that with the right one. */
+  readonly wrong?: SheetSummary & {
+    readonly dearer: readonly { readonly strategy: Strategy; readonly share: Interval }[];
+  };
+  /** Of the plan with the right sheet: the least odds a true cause had under honest answers, and how often under 1e-6. */
+  readonly leastTrue: number;
+  readonly excluded: number;
 }
 
 /** A true cause with less odds than this was as good as excluded. */
@@ -34,59 +49,94 @@ const EXCLUDED = 1e-6;
 
 /** Sums up all jobs, in whatever order they come. */
 export function summaryOf(all: readonly Played[]): Summary {
+  const right = all.filter(({ sheet }) => sheet === "right");
+  const wrong = all.filter(({ sheet }) => sheet === "wrong");
+  const least = right.map(({ leastTrue = 1 }) => leastTrue);
+  const summary = summaryOfSheet(right);
+  return {
+    machines: new Set(all.map(({ machine }) => machine)).size,
+    right: summary,
+    ...(wrong.length === 0
+      ? {}
+      : {
+          wrong: {
+            ...summaryOfSheet(wrong),
+            dearer: summary.strategies.map(({ strategy }) => ({
+              strategy,
+              share: negated(less(jobsOf(right, strategy), jobsOf(wrong, strategy))),
+            })),
+          },
+        }),
+    leastTrue: least.reduce((a, b) => Math.min(a, b), 1),
+    excluded: least.filter((p) => p < EXCLUDED).length,
+  };
+}
+
+function summaryOfSheet(all: readonly Played[]): SheetSummary {
   const strategies = [...new Set(all.map(({ strategy }) => strategy))];
   const plan = jobsOf(all, "plan");
   return {
     strategies: strategies.map((strategy) => summaryOfOne(strategy, jobsOf(all, strategy))),
-    saved: plan.length === 0 ? [] : strategies.filter((one) => one !== "plan").map((one) => savedAgainst(all, one)),
-    leastTrue: plan.reduce((least, { leastTrue = 1 }) => Math.min(least, leastTrue), 1),
-    excluded: shareOf(plan.filter(({ leastTrue = 1 }) => leastTrue < EXCLUDED).length, plan.length),
-    notOnThisSheet: meanOf(byGroup(plan, ({ notOnThisSheet = 0 }) => notOnThisSheet)),
+    saved:
+      plan.length === 0
+        ? []
+        : strategies
+            .filter((strategy) => strategy !== "plan")
+            .map((against) => ({ against, share: less(jobsOf(all, against), plan) })),
+    notOnThisSheet: mean(plan, ({ notOnThisSheet = 0 }) => notOnThisSheet),
   };
 }
 
 function summaryOfOne(strategy: Strategy, jobs: readonly Played[]): StrategySummary {
-  const mean = (of: (job: Played) => number): Interval => meanOf(byGroup(jobs, of));
-  const count = (of: (job: Played) => number): number => jobs.reduce((sum, job) => sum + of(job), 0);
+  const share = (which: (job: Played) => boolean): Interval => shareOf(jobs.filter(which).length, jobs.length);
   return {
     strategy,
     jobs: jobs.length,
-    money: mean(({ bill }) => bill.money),
-    minutes: mean(({ bill }) => bill.minutes),
-    fitted: mean(({ bill }) => bill.fitted),
-    wrong: shareOf(
-      count(({ bill }) => bill.wrong),
-      count(({ bill }) => bill.fitted),
-    ),
-    unsolved: shareOf(
-      count(({ bill }) => (bill.mended ? 0 : 1)),
-      jobs.length,
-    ),
-    cameBack: shareOf(
-      count(({ bill }) => (bill.cameBack ? 1 : 0)),
-      jobs.length,
-    ),
-    closed: mean(({ bill }) => bill.live.closed),
-    clipped: mean(({ bill }) => bill.live.clipped),
-    handheld: mean(({ bill }) => bill.live.handheld),
+    money: mean(jobs, ({ bill }) => bill.money),
+    minutes: mean(jobs, ({ bill }) => bill.minutes),
+    fitted: mean(jobs, ({ bill }) => bill.fitted),
+    // Parts of one job are no independent trials: the spread is taken between machines.
+    wrong: ratioOf(jobs.map(({ bill }) => ({ top: bill.wrong, bottom: bill.fitted }))),
+    wrongJobs: share(({ bill }) => bill.wrong > 0),
+    remade: mean(jobs, ({ bill }) => bill.remade),
+    unsolved: share(({ bill }) => !bill.mended),
+    cameBack: share(({ bill }) => bill.cameBack),
+    secondVisits: mean(jobs, ({ bill }) => bill.secondVisits),
+    closed: mean(jobs, ({ bill }) => bill.live.closed),
+    clipped: mean(jobs, ({ bill }) => bill.live.clipped),
+    handheld: mean(jobs, ({ bill }) => bill.live.handheld),
   };
 }
 
-/** On the same machines, so that the luck of the draw falls out; the other's mean is taken as known. */
-function savedAgainst(all: readonly Played[], against: Strategy): Summary["saved"][number] {
-  const others = new Map(jobsOf(all, against).map((job) => [job.machine, job.bill.money]));
-  const plan = jobsOf(all, "plan").filter(({ machine }) => others.has(machine));
-  const mean = plan.reduce((sum, { machine }) => sum + (others.get(machine) ?? 0), 0) / plan.length;
-  const saved = meanOf(byGroup(plan, ({ machine, bill }) => ((others.get(machine) ?? 0) - bill.money) / mean));
-  return { against, share: saved };
+/** By how much less `these` cost than `those`, machine by machine, so that the luck of the draw falls out. */
+function less(those: readonly Played[], these: readonly Played[]): Interval {
+  const other = new Map(these.map((job) => [job.machine, job.bill.money]));
+  const pairs = those.flatMap((job) => {
+    const money = other.get(job.machine);
+    return money === undefined ? [] : [{ block: job.block, top: job.bill.money - money, bottom: job.bill.money }];
+  });
+  return ratioOf(byBlock(pairs));
+}
+
+function negated({ value, lo, hi }: Interval): Interval {
+  return { value: -value, lo: -hi, hi: -lo };
+}
+
+function mean(jobs: readonly Played[], of: (job: Played) => number): Interval {
+  return ratioOf(byBlock(jobs.map((job) => ({ block: job.block, top: of(job), bottom: 1 }))));
+}
+
+function byBlock(all: readonly { readonly block: number; readonly top: number; readonly bottom: number }[]) {
+  const sums = new Map<number, { top: number; bottom: number }>();
+  for (const { block, top, bottom } of all) {
+    const known = sums.get(block) ?? { top: 0, bottom: 0 };
+    known.top += top;
+    known.bottom += bottom;
+    sums.set(block, known);
+  }
+  return [...sums.values()];
 }
 
 function jobsOf(all: readonly Played[], strategy: Strategy): readonly Played[] {
   return all.filter((job) => job.strategy === strategy).sort((a, b) => a.machine - b.machine);
-}
-
-function byGroup(jobs: readonly Played[], of: (job: Played) => number): readonly (readonly number[])[] {
-  const groups = new Map<number, number[]>();
-  for (const job of jobs) groups.set(job.group, [...(groups.get(job.group) ?? []), of(job)]);
-  return [...groups.values()];
 }

@@ -7,31 +7,26 @@ export interface Interval {
   readonly hi: number;
 }
 
-/**
- * Mean of one number a machine, where machines come in groups of one type: groups are drawn independently, machines of
- * one group are alike, so the spread is taken between groups.
- *
- * @param groups  numbers by group
- * @source        ratio estimator of a mean over clusters: Cochran, Sampling Techniques, 3rd ed., 6.3 and 9A.2 (from memory)
- */
-export function meanOf(groups: readonly (readonly number[])[]): Interval {
-  const filled = groups.filter((group) => group.length > 0);
-  const count = filled.reduce((n, group) => n + group.length, 0);
-  const sums = filled.map((group) => group.reduce((sum, x) => sum + x, 0));
-  return ratioOf(
-    sums,
-    filled.map((group) => group.length),
-    count,
-  );
+/** Two sums over one group of machines: what is shared out, and what it is shared by. */
+export interface GroupSums {
+  readonly top: number;
+  readonly bottom: number;
 }
 
-/** Ratio of two sums over independent groups, with a t interval over groups. */
-function ratioOf(tops: readonly number[], bottoms: readonly number[], count: number): Interval {
-  const m = tops.length;
-  const value = tops.reduce((sum, x) => sum + x, 0) / count;
-  if (m < 2) return { value, lo: Number.NaN, hi: Number.NaN };
-  const squares = tops.reduce((sum, top, g) => sum + (top - value * bottoms[g]) ** 2, 0);
-  const half = (studentQuantile(0.975, m - 1) * Math.sqrt((m / (m - 1)) * squares)) / count;
+/**
+ * Ratio of two sums over groups that are drawn independently, while what is in one group is alike: the spread is taken
+ * between groups. With a bottom that counts machines it is the mean of a machine.
+ *
+ * @returns no interval (NaN) from fewer than two groups
+ * @source  ratio estimator over clusters: W. G. Cochran, Sampling Techniques, 3rd ed., 6.3 and 9A.2 (from memory)
+ */
+export function ratioOf(groups: readonly GroupSums[]): Interval {
+  const m = groups.length;
+  const whole = groups.reduce((sum, { bottom }) => sum + bottom, 0);
+  const value = groups.reduce((sum, { top }) => sum + top, 0) / whole;
+  if (m < 2 || whole === 0) return { value, lo: Number.NaN, hi: Number.NaN };
+  const squares = groups.reduce((sum, { top, bottom }) => sum + (top - value * bottom) ** 2, 0);
+  const half = (studentQuantile(0.975, m - 1) * Math.sqrt((m / (m - 1)) * squares)) / whole;
   return { value, lo: value - half, hi: value + half };
 }
 

@@ -1,199 +1,110 @@
-import { type Random, seeded } from "../chance/index.ts";
-import type { Meter } from "../meter/index.ts";
-import type { Shop } from "../remedy/index.ts";
-import { assemble, combinations, type Library, type Machine, type Sheet } from "../sheet/index.ts";
-import type { Observation } from "../sign/index.ts";
-import { caseFrom, type ForeseenCase, foreseeing, liveHypotheses } from "../suspect/index.ts";
+import { seeded } from "../chance/index.ts";
+import { combinations } from "../sheet/index.ts";
 import { type Bill, billOf } from "./bill.ts";
 import { byPlan } from "./by-plan.ts";
 import { bySwapping } from "./by-swapping.ts";
 import { byTesting } from "./by-testing.ts";
-import { drawMachine } from "./drawn-machine.ts";
-import { type Errors, USUAL_ERRORS } from "./errors.ts";
-import { Hands } from "./hands.ts";
-import { HiddenMachine, Truth } from "./hidden-machine.ts";
+import { type Met, meetMachine, workOn } from "./call.ts";
+import { USUAL_ERRORS } from "./errors.ts";
 import type { History } from "./history.ts";
-import { repairsById } from "./repairs.ts";
-import { type Desk, goodAnswersOf, type Technician } from "./technician.ts";
-import { oneSlotWrong, ownerOf, partLeftOut, ratesOff, type WrongSheet, without } from "./wrong-sheet.ts";
+import { type MachineType, type TypeAsk, typeOf } from "./machine-type.ts";
+import type { Desk } from "./technician.ts";
 
 /** Ways of working that are compared. */
 export const STRATEGIES = ["plan", "swap", "test"] as const;
 export type Strategy = (typeof STRATEGIES)[number];
 
 /** What is simulated. */
-export interface TrialAsk {
-  readonly sheet: Sheet;
-  readonly library: Library;
-  readonly shop: Shop;
-  readonly meters: ReadonlyMap<string, Meter>;
-  readonly machines: number;
+export interface TrialAsk extends TypeAsk {
   readonly seed: string;
   readonly strategies: readonly Strategy[];
-  readonly wrong?: WrongSheet;
 }
 
 /** One job of one technician on one machine. */
 export interface Played {
   /** Number of the machine; all strategies meet the same. */
   readonly machine: number;
-  /** Number of the group of machines of one type. */
-  readonly group: number;
+  /** Number of its block: machines of one block are of one type. */
+  readonly block: number;
+  readonly sheet: "right" | "wrong";
   readonly strategy: Strategy;
   readonly fault: string;
   readonly bill: Bill;
-  /** Of the plan: the least odds a true cause ever had while no slip and no false answer had been met. */
+  /** What was done to it, in order, and whether that was meant for anything that was wrong. */
+  readonly did: readonly { readonly remedy: string; readonly right: boolean }[];
+  /** Of the plan with a right sheet: the least odds a true cause had while no slip and no false answer had been met. */
   readonly leastTrue?: number;
   /** Of the plan: odds of something not on this sheet, when the job ended. */
   readonly notOnThisSheet?: number;
 }
 
-/** Groups that machines are spread over, and least machines of one type in a group. */
-const GROUPS = 80;
-const LEAST_IN_GROUP = 4;
-/** Pairs of unrelated faults that are held; the likeliest of tens of thousands. */
-const PAIRS = 4000;
-/** Questions that the shop asks on the telephone, whatever the complaint ("five good questions"). */
-const QUESTIONS = 5;
-/** Machines that are drawn before giving up on finding one that anybody would call about. */
-const MOST_DRAWS = 50;
+/**
+ * Machines of one type are played together, since what was worked out for one of them serves the next. The number is fixed,
+ * so that a machine is the same however many are played.
+ */
+const MACHINES_OF_A_TYPE = 20;
 
-/** How many machines there are in a group; the work is shared out by groups, so that no number hangs on who does it. */
-export function groupSize(machines: number): number {
-  return Math.max(LEAST_IN_GROUP, Math.ceil(machines / GROUPS));
+/** How many blocks so many machines are. */
+export function blockCount(machines: number): number {
+  return Math.ceil(machines / MACHINES_OF_A_TYPE);
 }
 
-/** How many groups there are. */
-export function groupCount(machines: number): number {
-  return Math.ceil(machines / groupSize(machines));
+/** The block that a machine is in. */
+export function blockOf(machine: number): number {
+  return Math.floor(machine / MACHINES_OF_A_TYPE);
 }
 
 /**
- * Plays all jobs of one group of machines of one type, drawn by its share. Deterministic: the seed and the group's number
- * settle everything.
+ * Plays all jobs of one block: machines of one type, drawn by its share. The seed and a machine's number settle everything
+ * about it, so that it does not matter who plays it, when, or beside how many others.
+ *
+ * @param machines  how many there are in all blocks together
+ * @returns         by machine, then by sheet, then by strategy
  */
-export function playGroup(ask: TrialAsk, group: number): readonly Played[] {
-  const seed = seeded(ask.seed);
-  const types = combinations(ask.sheet);
-  const { choice } = types[seed.fork(`type ${group}`).pick(types.map(({ weight }) => weight))];
-  const type = typeOf(ask, choice, seed.fork(`sheet ${group}`));
-  const size = groupSize(ask.machines);
+export function playBlock(ask: TrialAsk, block: number, machines: number): readonly Played[] {
+  const type = typeOfBlock(ask, block);
+  const first = block * MACHINES_OF_A_TYPE;
   const played: Played[] = [];
-  for (let n = group * size; n < Math.min(ask.machines, (group + 1) * size); n++) {
-    const met = meetMachine(type, ask.shop, seed.fork(`machine ${n}`), USUAL_ERRORS);
-    for (const strategy of ask.strategies) played.push(play(type.desk, met, strategy, n, group, ask));
+  for (let n = first; n < Math.min(machines, first + MACHINES_OF_A_TYPE); n++) {
+    const met = meetMachine(type, ask.shop, seeded(ask.seed).fork(`machine ${n}`), USUAL_ERRORS);
+    for (const { sheet, desk } of desksOf(type)) {
+      for (const strategy of ask.strategies)
+        played.push(play(desk, met, strategy, { machine: n, block, sheet }).played);
+    }
   }
   return played;
 }
 
-/** Machines of one type, as they are and as the technician's sheet has them. */
-export interface MachineType {
-  readonly truth: ForeseenCase;
-  readonly desk: Desk;
-  /** Only faults of this part or cause are drawn: what the technician's sheet leaves out. */
-  readonly leftOut?: string;
+/** One machine by its number, each job with its whole history. */
+export function playMachine(
+  ask: TrialAsk,
+  machine: number,
+): readonly { readonly played: Played; readonly history: History }[] {
+  const block = blockOf(machine);
+  const type = typeOfBlock(ask, block);
+  const met = meetMachine(type, ask.shop, seeded(ask.seed).fork(`machine ${machine}`), USUAL_ERRORS);
+  return desksOf(type).flatMap(({ sheet, desk }) =>
+    ask.strategies.map((strategy) => play(desk, met, strategy, { machine, block, sheet })),
+  );
 }
 
-/** Opens the case of one type of machine; with a wrong sheet, the technician's case is another than the true one. */
-export function typeOf(
-  ask: Pick<TrialAsk, "sheet" | "library" | "shop" | "meters" | "wrong">,
-  choice: ReadonlyMap<string, string>,
-  random: Random,
-): MachineType {
-  const own = foreseeing(machineOf(ask, choice));
-  const truth = caseFrom([{ foresight: own, weight: 1 }], { pairsAtMost: PAIRS });
-  const leftOut = ask.wrong === "missing-part" ? partLeftOut(own, random) : undefined;
-  const other =
-    ask.wrong === "rates"
-      ? ratesOff(own, random)
-      : ask.wrong === "variant"
-        ? foreseeing(machineOf(ask, oneSlotWrong(choice, combinations(ask.sheet), random)))
-        : leftOut === undefined
-          ? undefined
-          : without(own, leftOut);
-  const believed = other === undefined ? truth : caseFrom([{ foresight: other, weight: 1 }], { pairsAtMost: PAIRS });
-  return { truth, desk: deskOf(believed, ask.shop, ask.meters), ...(leftOut === undefined ? {} : { leftOut }) };
+function typeOfBlock(ask: TrialAsk, block: number): MachineType {
+  const random = seeded(ask.seed).fork(`type ${block}`);
+  const types = combinations(ask.sheet);
+  const { choice } = types[random.pick(types.map(({ weight }) => weight))];
+  return typeOf(ask, choice, random.fork("sheet"));
 }
 
-/** What a technician has of a machine whose type is known. */
-export function deskOf(the: ForeseenCase, shop: Shop, meters: ReadonlyMap<string, Meter>): Desk {
-  const [{ machine, modes }] = the.candidates;
-  const bench = { machine, shop, meters };
-  return { ...bench, case: the, repairs: repairsById(bench, modes), goodAnswers: goodAnswersOf(the) };
+function desksOf({ right, wrong }: MachineType): readonly { readonly sheet: Played["sheet"]; readonly desk: Desk }[] {
+  return [{ sheet: "right", desk: right }, ...(wrong === undefined ? [] : [{ sheet: "wrong" as const, desk: wrong }])];
 }
 
-function machineOf(
-  { sheet, library }: Pick<TrialAsk, "sheet" | "library">,
-  choice: ReadonlyMap<string, string>,
-): Machine {
-  const made = assemble(sheet, library, choice, []);
-  if (!made.ok) throw new Error(`trial: a combination of the sheet does not assemble: ${made.issues[0]?.found}`);
-  return made.value;
-}
-
-/** A machine somebody calls about, and the signs they are asked for and tell of. */
-export interface Met {
-  readonly truth: Truth;
-  readonly told: readonly string[];
-}
-
-/** Draws until a machine shows something that one would call about. */
-export function meetMachine(type: MachineType, shop: Shop, random: Random, errors: Errors): Met {
-  const [{ machine }] = type.truth.candidates;
-  const { leftOut } = type;
-  for (let draws = 0; draws < MOST_DRAWS; draws++) {
-    const own = random.fork(`draw ${draws}`);
-    const drawn = drawMachine(type.truth, own.fork("machine"), {
-      spread: errors.meters,
-      ...(leftOut === undefined
-        ? {}
-        : { among: ({ modes }) => modes.length === 1 && ownerOf(modes[0], machine) === leftOut }),
-    });
-    const truth = new Truth(drawn, own.fork("answers"), errors, shop);
-    const complaints = new HiddenMachine(truth).complaints();
-    if (complaints.length === 0) continue;
-    const asked = questionsOf(type.desk);
-    // What made them call is told as well, where none of the questions meets it.
-    const met = complaints.some(({ id }) => asked.includes(id));
-    return { truth, told: met ? asked : [...asked, complaints[0].id] };
-  }
-  throw new Error(`trial: ${MOST_DRAWS} machines drawn, and none that anybody would call about`);
-}
-
-const questions = new WeakMap<Desk, readonly string[]>();
-
-/** The telephone questions that tell the most about what is wrong, before anything is known. */
-export function questionsOf(desk: Desk): readonly string[] {
-  const known = questions.get(desk);
-  if (known !== undefined) return known;
-  const live = liveHypotheses(desk.case.update([]));
-  const told = desk.machine.signs.map((sign) => {
-    const asked: Observation = { kind: "sign", sign: sign.id, answer: sign.answers[0], witness: "told" };
-    const { chance } = desk.case.outcomes(asked, live);
-    let nats = 0;
-    for (const chances of chance) {
-      const p = chances.reduce((sum, x, i) => sum + x * live.weights[i], 0);
-      chances.forEach((x, i) => {
-        if (x > 0 && p > 0) nats += live.weights[i] * x * Math.log(x / p);
-      });
-    }
-    return { id: sign.id, nats };
-  });
-  told.sort((a, b) => b.nats - a.nats || (a.id < b.id ? -1 : 1));
-  const best = told.slice(0, QUESTIONS).map(({ id }) => id);
-  questions.set(desk, best);
-  return best;
-}
-
-/** One technician at one machine, from the telephone on. */
-export function workOn(desk: Desk, { truth, told }: Met, technician: Technician): History {
-  const hands = new Hands(desk, new HiddenMachine(truth));
-  hands.ask(told, "told");
-  return technician(desk, hands);
-}
-
-function play(desk: Desk, met: Met, strategy: Strategy, machine: number, group: number, ask: TrialAsk): Played {
-  const faults = met.truth.drawn.faults.map(({ id }) => id);
+function play(
+  desk: Desk,
+  met: Met,
+  strategy: Strategy,
+  about: Pick<Played, "machine" | "block" | "sheet">,
+): { readonly played: Played; readonly history: History } {
   let leastTrue = 1;
   let notOnThisSheet = 0;
   const technician = {
@@ -208,7 +119,20 @@ function play(desk: Desk, met: Met, strategy: Strategy, machine: number, group: 
     }),
   }[strategy];
   const history = workOn(desk, met, technician);
-  const bill = billOf(history, desk.machine, ask.shop);
-  const frame = { machine, group, strategy, fault: faults.join(" & "), bill };
-  return strategy === "plan" ? { ...frame, leastTrue, notOnThisSheet } : frame;
+  const played: Played = {
+    ...about,
+    strategy,
+    fault: faultSays(met),
+    bill: billOf(history, desk.machine, desk.shop),
+    did: [...history.remedies.values()].map(({ course, right }) => ({ remedy: course.id, right })),
+    ...(strategy === "plan" ? { notOnThisSheet } : {}),
+    ...(strategy === "plan" && about.sheet === "right" ? { leastTrue } : {}),
+  };
+  return { played, history };
+}
+
+/** "heater/open & lint", "lock/contact now and then, 1 in 10" */
+function faultSays({ truth: { drawn } }: Met): string {
+  const names = drawn.faults.map(({ id }) => id).join(" & ");
+  return drawn.failsOn < 1 ? `${names} now and then, ${Math.round(drawn.failsOn * 100)} in 100` : names;
 }

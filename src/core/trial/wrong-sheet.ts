@@ -4,7 +4,8 @@ import type { Combination, Machine } from "../sheet/index.ts";
 import type { Foresight } from "../suspect/index.ts";
 
 /** In what the technician's sheet may be wrong while the machine is as it is. */
-export type WrongSheet = "rates" | "variant" | "missing-part";
+export const WRONG_SHEETS = ["rates", "variant", "missing-part"] as const;
+export type WrongSheet = (typeof WRONG_SHEETS)[number];
 
 /** How far rates are off, up or down. */
 const OFF_BY = 3;

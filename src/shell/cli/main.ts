@@ -8,8 +8,10 @@ import { addDemo } from "./commands/demo.ts";
 import { addJob } from "./commands/job.ts";
 import { addReadings } from "./commands/readings.ts";
 import { addSchema } from "./commands/schema.ts";
+import { addSimulate } from "./commands/simulate.ts";
 import { addTable } from "./commands/table.ts";
 import { exitCode, Refused } from "./outcome.ts";
+import { isPlayer, play } from "./players.ts";
 
 /** The whole command line; one file a command under `commands/`. */
 function commandLine(): Command {
@@ -35,29 +37,36 @@ Faultwright proposes; a competent person decides. Local rules and licensed pract
   addDeck(program);
   addSchema(program);
   addTable(program);
+  addSimulate(program, new URL(import.meta.url));
   addDemo(program);
   return program;
 }
 
-// A reader that has seen enough (`| head`) is no fault of ours.
-process.stdout.on("error", (cause: NodeJS.ErrnoException) => {
-  if (cause.code !== "EPIPE") throw cause;
-  process.exit(exitCode.done);
-});
-
-try {
-  await commandLine().parseAsync();
-} catch (cause) {
-  if (cause instanceof Refused) {
-    process.stderr.write(`${cause.issues.map(sentence).join("\n")}\n`);
-    process.exitCode = exitCode.badInput;
-  } else if (cause instanceof CommanderError) {
-    process.exitCode = cause.exitCode === 0 ? exitCode.done : exitCode.badInput;
-  } else {
-    process.stderr.write(
-      `This is a fault of Faultwright itself, not of your input: ${cause instanceof Error ? cause.message : String(cause)}\n`,
-    );
-    if (process.env.FAULTWRIGHT_TRACE !== undefined && cause instanceof Error) process.stderr.write(`${cause.stack}\n`);
-    process.exitCode = exitCode.ourFault;
+/** The command that was typed, with its exit code. */
+async function run(): Promise<void> {
+  // A reader that has seen enough (`| head`) is no fault of ours.
+  process.stdout.on("error", (cause: NodeJS.ErrnoException) => {
+    if (cause.code !== "EPIPE") throw cause;
+    process.exit(exitCode.done);
+  });
+  try {
+    await commandLine().parseAsync();
+  } catch (cause) {
+    if (cause instanceof Refused) {
+      process.stderr.write(`${cause.issues.map(sentence).join("\n")}\n`);
+      process.exitCode = exitCode.badInput;
+    } else if (cause instanceof CommanderError) {
+      process.exitCode = cause.exitCode === 0 ? exitCode.done : exitCode.badInput;
+    } else {
+      process.stderr.write(
+        `This is a fault of Faultwright itself, not of your input: ${cause instanceof Error ? cause.message : String(cause)}\n`,
+      );
+      if (process.env.FAULTWRIGHT_TRACE !== undefined && cause instanceof Error)
+        process.stderr.write(`${cause.stack}\n`);
+      process.exitCode = exitCode.ourFault;
+    }
   }
 }
+
+if (isPlayer()) play();
+else await run();
