@@ -1,5 +1,6 @@
 // The door of `predict`: what each probe shows under each fault, with tolerance.
 export { type Atom, atomsOf, effectsOf, type Fault, FaultMap } from "./atom.ts";
+export { openAtRest } from "./open-at-rest.ts";
 export type * from "./prediction.ts";
 export { type House, Predictor } from "./predictor.ts";
 export { probeOf, stateName } from "./probe.ts";

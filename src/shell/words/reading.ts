@@ -1,73 +1,84 @@
 import { type Quantity, unitOfQuantity } from "../../core/meter/index.ts";
 import type { Band as PlanBand, PlanQuestion } from "../../core/plan/index.ts";
+import type { Prediction } from "../../core/predict/index.ts";
 import { formatAmount } from "../../core/quantity/index.ts";
 import { oddsInWords } from "./odds.ts";
-import { drawScale } from "./scale.ts";
+import { type Band, drawScale, type Reach } from "./scale.ts";
 import { wrap } from "./wrap.ts";
 
 /** Room for an answer in words before what it stands for. */
 const wordWidth = 16;
-/** Room for names beside a drawn scale. */
-const nameWidth = 22;
 /** Below this a hand-held meter, leads nulled, shows "nothing to speak of". */
 const leastOhms = 0.2;
+/** No hand-held instrument shows less than this of any unit but the farad. */
+const leastShown = 1e-6;
+/** Terms of a prediction lighter than this do not widen its band. */
+const leastTerm = 0.1;
+/** Belief that a band's named faults may leave over without a word. */
+const leastOthers = 0.02;
+
+/** Where a display would stand: two standard deviations about every term worth naming; OL where there is no value. */
+export function reachOf(prediction: Prediction): Reach {
+  const values = prediction.terms.flatMap((term) => (term.kind === "value" && term.weight >= leastTerm ? [term] : []));
+  if (values.length === 0) return "open";
+  return {
+    lo: Math.max(0, Math.min(...values.map(({ mean, sigma }) => mean - 2 * sigma))),
+    hi: Math.max(...values.map(({ mean, sigma }) => mean + 2 * sigma)),
+  };
+}
 
 /** "24.1 – 26.4 Ω"; one value where both ends print alike; "under 0.3 Ω" where the band starts at nothing. */
-export function reachInWords(reach: PlanBand["reach"], quantity: Quantity): string {
+export function reachInWords(reach: Reach, quantity: Quantity, digits = 3): string {
   if (reach === "open") return "OL";
-  if ("word" in reach) return reach.word;
   if (quantity === "ohms" && reach.hi < leastOhms) return "0.2 Ω at most";
-  const lo = formatAmount(Math.max(reach.lo, 0), unitOfQuantity(quantity));
-  const hi = formatAmount(reach.hi, unitOfQuantity(quantity));
+  const shown = (value: number): string =>
+    formatAmount(quantity !== "farads" && value < leastShown ? 0 : value, unitOfQuantity(quantity), digits);
+  const lo = shown(Math.max(reach.lo, 0));
+  const hi = shown(reach.hi);
   if (lo === hi) return hi;
   if (reach.lo <= 0) return `under ${hi}`;
   const [loNumber = lo, loUnit] = lo.split(" ");
   return loUnit === hi.split(" ")[1] ? `${loNumber} – ${hi}` : `${lo} – ${hi}`;
 }
 
-/** Faults of one band on one short line: the likeliest named, the others counted. */
-export function bandName(band: PlanBand): string {
-  const [first, ...rest] = band.faults;
-  if (first === undefined) return "others";
-  if (rest.length === 0) return first.says;
-  const more = ` +${rest.length} more`;
-  const room = nameWidth - more.length;
-  return `${first.says.length <= room ? first.says : `${first.says.slice(0, room - 1)}…`}${more}`;
-}
-
 /**
- * One reading of a step: where the meter would stand under each fault that is still possible.
- * Ohms are drawn on a logarithmic scale, other quantities straight from zero; answers in words as a list.
+ * Bands of one quantity on their scale: ohms on a logarithmic one, other quantities straight from zero.
+ *
+ * @param bands  without their values, which are worded here
  */
-export function drawQuestion(question: PlanQuestion, width: number): string[] {
-  const quantity = question.probe?.quantity;
-  if (quantity === undefined || question.bands.some((band) => typeof band.reach === "object" && "word" in band.reach)) {
-    return question.bands.flatMap((band) => {
-      const word = typeof band.reach === "object" && "word" in band.reach ? band.reach.word : "";
-      const names = [...new Set(band.faults.map((fault) => fault.says))].join("; ");
-      return wrap(`${oddsInWords(band.p)}: ${names}`, width, `${word.padEnd(wordWidth)} `, " ".repeat(wordWidth + 1));
-    });
-  }
-  const highest = Math.max(
-    0,
-    ...question.bands.map((band) => (typeof band.reach === "object" && "hi" in band.reach ? band.reach.hi : 0)),
-  );
-  const scale = drawScale({
-    axis: isOhmic(quantity) ? "ohms" : "straight",
+export function drawReadings(quantity: Quantity, bands: readonly Omit<Band, "value">[]): string[] {
+  const highest = Math.max(0, ...bands.map(({ reach }) => (reach === "open" ? 0 : reach.hi)));
+  return drawScale({
+    axis: quantity === "ohms" || quantity === "insulation ohms" ? "ohms" : "straight",
     top: roundTop(highest),
     stop: (value) => (value === 0 ? "0" : formatAmount(value, unitOfQuantity(quantity), 2)),
-    bands: question.bands.flatMap((band) =>
-      typeof band.reach === "object" && "word" in band.reach
-        ? []
-        : [{ says: bandName(band), reach: band.reach, value: reachInWords(band.reach, quantity) }],
-    ),
+    bands: bands.map((band) => ({ ...band, value: reachInWords(band.reach, quantity) })),
   });
-  if (question.others >= 0.02) scale.push(`others: ${oddsInWords(question.others)}`);
+}
+
+/** One reading or question of a step: where the meter would stand, or what the answer would be, under each fault. */
+export function drawQuestion(question: PlanQuestion, width: number): string[] {
+  const quantity = question.probe?.quantity;
+  const numbers = question.bands.flatMap(({ reach, ...band }) =>
+    reach === "open" || "lo" in reach ? [{ reach, odds: oddsInWords(band.p), says: namesOf(band) }] : [],
+  );
+  if (quantity === undefined || numbers.length < question.bands.length) {
+    return question.bands.flatMap((band) => {
+      const word = typeof band.reach === "object" && "word" in band.reach ? band.reach.word : "";
+      const first = `${word.padEnd(wordWidth)} `;
+      return wrap(`${oddsInWords(band.p)}: ${namesOf(band)}`, width, first, " ".repeat(wordWidth + 1));
+    });
+  }
+  const scale = drawReadings(quantity, numbers);
+  if (question.others >= leastOthers) scale.push(`others: ${oddsInWords(question.others)}`);
   return scale;
 }
 
-function isOhmic(quantity: Quantity): boolean {
-  return quantity === "ohms" || quantity === "insulation ohms";
+/** Faults of one band, likeliest first, each in full. */
+function namesOf(band: Pick<PlanBand, "faults" | "p">): string {
+  const names = [...new Set(band.faults.map(({ says }) => says))].join("; ");
+  const told = band.faults.reduce((sum, { p }) => sum + p, 0);
+  return names === "" ? "others" : band.p - told >= leastOthers ? `${names}; and others` : names;
 }
 
 /** The next 1, 2 or 5 times a power of ten above a value: a top that reads well. */

@@ -26,8 +26,9 @@ describe("the reading scale in text", () => {
   });
 
   test("the mark stands under the band it fell in", () => {
-    const [, , band = "", mark = ""] = drawScale({ axis: "ohms", top: 0, stop: String, bands: [good], mark: 25 });
-    expect(band.charAt(mark.indexOf("▲"))).toBe("█");
+    const lines = drawScale({ axis: "ohms", top: 0, stop: String, bands: [good], mark: 25 });
+    const [, , band = ""] = lines;
+    expect(band.charAt(lines.at(-1)?.indexOf("▲") ?? -1)).toBe("█");
   });
 
   test("a straight axis prints its stops with their unit", () => {
@@ -37,13 +38,15 @@ describe("the reading scale in text", () => {
     expect(labels.trim().split(/ {2,}/)).toEqual(["0 µF", "2.5 µF", "5 µF", "7.5 µF", "10 µF"]);
   });
 
-  test("no line is over 90 characters, however long the name", () => {
+  test("a name of 160 characters is told in full, and no line is over 92", () => {
+    const says = Array.from({ length: 20 }, (_, n) => `name ${n}`).join("; ");
     const lines = drawScale({
       axis: "ohms",
       top: 0,
       stop: String,
-      bands: [{ ...good, says: "a very long name of a fault that goes on and on" }, open],
+      bands: [{ ...good, says, odds: "better than 9 in 10" }, open],
     });
-    expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(90);
+    expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(92);
+    expect(lines.map((line) => line.trim()).join(" ")).toContain(says);
   });
 });

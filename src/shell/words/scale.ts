@@ -1,15 +1,22 @@
+import { wrap } from "./wrap.ts";
+
 /**
  * The reading scale in text: one axis, a band for each fault that is still possible, a mark where the meter stood.
  * Ohms run by decades between the stops "lead or less" and OL; everything else runs straight from zero.
  */
 export interface Band {
-  /** Whose band it is, in the technician's words. */
-  readonly says: string;
   /** Where the reading would lie; `open` for OL. */
-  readonly reach: { readonly lo: number; readonly hi: number } | "open";
-  /** "24 – 27 Ω", as printed at the end of the line. */
+  readonly reach: Reach;
+  /** "24 – 27 Ω", before the bar. */
   readonly value: string;
+  /** "about 6 in 10", behind the bar. */
+  readonly odds?: string;
+  /** Whose band it is, in full, on lines of its own below the bar. */
+  readonly says: string;
 }
+
+/** Where a reading lies, in its base unit; `open` for OL. */
+export type Reach = { readonly lo: number; readonly hi: number } | "open";
 
 export interface Scale {
   readonly axis: "ohms" | "straight";
@@ -22,7 +29,10 @@ export interface Scale {
 }
 
 const columns = 45;
-const labelWidth = 22;
+/** Room for a value before its bar. */
+const valueWidth = 22;
+/** Longest line. */
+const lineWidth = 92;
 /** The ohms axis: from "lead or less" at 0.1 Ω to 10 MΩ, then one stop for OL. */
 const decades = { from: -1, to: 7 };
 const openColumn = columns - 1;
@@ -40,25 +50,22 @@ function clamp(column: number, last: number): number {
   return Math.min(Math.max(column, 0), last);
 }
 
-/** The scale as lines: axis labels, axis, one line a band, the mark last. Width at most 100 characters. */
+/** The scale as lines: axis labels, axis, a bar with its names below it for each band, the mark last. */
 export function drawScale(scale: Scale): string[] {
-  const indent = " ".repeat(labelWidth + 2);
+  const indent = " ".repeat(valueWidth + 2);
   const lines = [indent + axisLabels(scale), indent + axisLine(scale)];
   for (const band of scale.bands) {
     const row = Array.from({ length: columns }, () => " ");
     const from = band.reach === "open" ? openColumn : columnOf(scale, band.reach.lo);
     const to = band.reach === "open" ? openColumn : columnOf(scale, band.reach.hi);
     for (let column = from; column <= to; column++) row[column] = "█";
-    lines.push(`${toWidth(band.says, labelWidth)}  ${row.join("")}  ${band.value}`);
+    lines.push(`${band.value.padEnd(valueWidth)}  ${row.join("")}  ${band.odds ?? ""}`.trimEnd());
+    lines.push(...wrap(band.says, lineWidth, "  ", "  "));
   }
   if (scale.mark !== undefined) {
-    lines.push(`${toWidth("your reading", labelWidth)}  ${" ".repeat(columnOf(scale, scale.mark))}▲`);
+    lines.push(`${"your reading".padEnd(valueWidth)}  ${" ".repeat(columnOf(scale, scale.mark))}▲`);
   }
   return lines;
-}
-
-function toWidth(text: string, width: number): string {
-  return text.length <= width ? text.padEnd(width) : `${text.slice(0, width - 1)}…`;
 }
 
 function axisStops(scale: Scale): readonly (readonly [number, string])[] {

@@ -1,14 +1,18 @@
 import type { Command } from "commander";
 import { type Mode, modesOf } from "../../../core/fault/index.ts";
-import { type Prediction, Predictor, type Probe, probeOf } from "../../../core/predict/index.ts";
-import { formatAmount } from "../../../core/quantity/index.ts";
+import { openAtRest, Predictor, probeOf } from "../../../core/predict/index.ts";
 import { branchSheet, type Machine, type Sheet } from "../../../core/sheet/index.ts";
+import { reachInWords, reachOf } from "../../words/reading.ts";
+import { wrap } from "../../words/wrap.ts";
 import { shippedLibrary } from "../library.ts";
 import { commonestMachine } from "../machine.ts";
 import { need, print, printJson } from "../outcome.ts";
 
 /** A low-impedance range: a floating wire reads nothing in it, so the table shows no phantoms. */
 const lowOhms = 3000;
+/** A good meter's input. */
+const inputOhms = 1e7;
+const width = 96;
 
 /** One point of the branch, between two parts or at an end. */
 interface Stop {
@@ -37,7 +41,7 @@ function showBranch(sheet: Sheet, machine: Machine, json: boolean): void {
   const stops = stopsOf(sheet);
   const predictor = new Predictor(machine, modesOf(machine));
   const first = stops[0] as Stop;
-  const rows = stops.slice(1).map((stop) => ({ from: first, to: stop, good: deadOhms(predictor, first, stop) }));
+  const rows = stops.slice(1).map((to) => ({ from: first, to, ...deadOhms(predictor, first, to) }));
   const opens = (sheet.path ?? []).flatMap(({ part }) => {
     const mode = openMode(predictor, part);
     return mode === undefined ? [] : [{ part, mode }];
@@ -50,20 +54,32 @@ function showBranch(sheet: Sheet, machine: Machine, json: boolean): void {
     return;
   }
   print([sheet.title, "", ...drawing(sheet, machine), ""]);
-  print(["Dead: plug out and proved dead, leads nulled. From the outer end first; if it is open, halve.", ""]);
-  for (const { from, to, good } of rows) print(`  ${from.name} to ${to.name}`.padEnd(14) + good);
+  print([
+    "PLUG OUT and proved dead, leads nulled. A good one reads, from the outer end:",
+    "",
+    ...rows.map(({ from, to, good, atRest }) => {
+      const why = atRest === undefined ? "" : `: at rest the ${atRest} is open`;
+      return `  ${from.name} to ${to.name}`.padEnd(14) + good + why;
+    }),
+  ]);
   // What is open at rest in a good machine (a relay, a lock) is no outer end: the stretch before it is halved.
-  const closed = stops.slice(0, 1 + rows.filter(({ good }) => !good.startsWith("OL")).length);
-  print(["", `  Halving order: ${halving(closed).join(", ")}.`]);
+  const closed = stops.slice(0, 1 + rows.filter(({ good }) => good !== "OL").length);
+  const order = `The outer ends first; if they read otherwise, halve: ${halving(closed).join(", ")}.`;
+  print(["", ...wrap(order, width, "  ")]);
   print([
     "",
-    "LIVE, leads clipped on dead, low-impedance range, each point against the neutral pin of the plug, switched on:",
+    ...wrap(
+      "LIVE and switched on, leads clipped on dead, low-impedance range: each point against the neutral pin of the plug.",
+      width,
+    ),
     "",
+    `  ${stops.map(({ name }) => name.padStart(6)).join(" ")}   if`,
   ]);
-  print(`  ${"".padEnd(28)}${stops.map(({ name }) => name.padStart(7)).join("")}`);
-  const says = ["all good", ...opens.map(({ mode }) => mode.says)];
-  for (const [row, values] of volts.entries())
-    print(`  ${(says[row] ?? "").slice(0, 27).padEnd(28)}${values.map((value) => value.padStart(7)).join("")}`);
+  const says = ["all is good", ...opens.map(({ mode }) => mode.says)];
+  for (const [row, values] of volts.entries()) {
+    const left = `  ${values.map((value) => value.padStart(6)).join(" ")}   `;
+    print(wrap(says[row] ?? "", width, left, " ".repeat(left.length)));
+  }
   print([
     "",
     "  ! Live only where dead cannot tell: competent and authorised, RCD lead tested today, hands away; local rules come first.",
@@ -85,8 +101,16 @@ function stopsOf(sheet: Sheet): readonly Stop[] {
 function drawing(sheet: Sheet, machine: Machine): string[] {
   const says = (id: string): string => machine.parts.find((part) => part.id === id)?.says ?? id;
   const names = (sheet.path ?? []).map(({ part }) => says(part));
-  const links = names.map((name, i) => `${i + 1}──[ ${name} ]──`);
-  return [`  L ──${links.join("")}${names.length + 1}── N`];
+  const links = names.map((name, i) => `──${i + 1}──[ ${name} ]`);
+  // The plug and its cord stand at both ends of every branch.
+  const whole = ["[ plug L, cord ]", ...links, `──${names.length + 1}──[ cord, plug N ]`];
+  const lines: string[] = [];
+  for (const piece of whole) {
+    const last = lines.at(-1);
+    if (last === undefined || last.length + piece.length > width) lines.push(`  ${piece}`);
+    else lines[lines.length - 1] = last + piece;
+  }
+  return lines;
 }
 
 /** Outer ends, then the middle, then the middles of the halves: what is asked for as long as an open is inside. */
@@ -103,9 +127,13 @@ function halving(stops: readonly Stop[]): string[] {
   return asked;
 }
 
-function deadOhms(predictor: Predictor, from: Stop, to: Stop): string {
-  const state: Probe["state"] = { kind: "dead", pulled: [], freed: [], hands: new Map() };
-  return inWords(predictor.shows(probeOf({ quantity: "ohms", from: from.point, to: to.point, state }), 1e7, []), "Ohm");
+/** What a good one shows between two points, and what is open at rest where that is OL. */
+function deadOhms(predictor: Predictor, from: Stop, to: Stop): { readonly good: string; readonly atRest?: string } {
+  const state = { kind: "dead", pulled: [], freed: [], hands: new Map() } as const;
+  const probe = probeOf({ quantity: "ohms", from: from.point, to: to.point, state });
+  const reach = reachOf(predictor.shows(probe, inputOhms, []));
+  const atRest = reach === "open" ? openAtRest(predictor, probe)?.says : undefined;
+  return { good: reachInWords(reach, "ohms"), ...(atRest === undefined ? {} : { atRest }) };
 }
 
 function liveVolts(predictor: Predictor, stop: Stop, mode: Mode | undefined): string {
@@ -123,16 +151,4 @@ function openMode(predictor: Predictor, part: string): Mode | undefined {
       mode.part === index &&
       mode.severities.every(({ effects }) => effects.some(({ does }) => does === "open" || does === "stuck")),
   );
-}
-
-function inWords(prediction: Prediction, unit: "Ohm"): string {
-  const values = prediction.terms.flatMap((term) => (term.kind === "value" ? [term] : []));
-  if (values.length === 0) return "OL in a good one: something here is open at rest";
-  const [lo, hi] = [
-    Math.min(...values.map(({ mean, sigma }) => mean - 2 * sigma)),
-    Math.max(...values.map(({ mean, sigma }) => mean + 2 * sigma)),
-  ];
-  if (hi < 0.2) return "0.2 Ω at most, leads nulled";
-  const [low, high] = [Math.max(lo, 0), hi].map((value) => formatAmount(value, unit, 3));
-  return low === high ? `${low}` : `${low} to ${high}`;
 }

@@ -2,7 +2,7 @@ import type { Command } from "commander";
 import { type Mode, modesOf } from "../../../core/fault/index.ts";
 import { type Issue, sentence } from "../../../core/issue/index.ts";
 import { instrumentFor } from "../../../core/plan/index.ts";
-import { Predictor, probeTests, testability, usualProbes } from "../../../core/predict/index.ts";
+import { Predictor, probeTests, type Regime, testability, usualProbes } from "../../../core/predict/index.ts";
 import { checkRuns } from "../../../core/run/index.ts";
 import { checkSheet, type Machine } from "../../../core/sheet/index.ts";
 import { foreseeing, signTests } from "../../../core/suspect/index.ts";
@@ -37,7 +37,7 @@ export function addChecksheet(program: Command): void {
       const issues = [...drawn, ...checkRuns(machine, modes)];
       if (options.json !== true) {
         print([
-          `${machine.title}: ${machine.parts.length} parts with their connections, ${modes.length} ways to fail, ${machine.points.length} points to probe, ${machine.signs.length} signs`,
+          `${machine.title}: ${machine.parts.length} parts with their connections, ${modes.length} ways to fail, ${machine.points.length} points to probe, ${machine.signs.length} things to notice`,
           choiceInWords(machine),
         ]);
       }
@@ -54,24 +54,37 @@ function testabilityTable(machine: Machine, modes: readonly Mode[]): string[] {
     ...probeTests(predictor, usualProbes(machine), (quantity) => instrumentFor(quantity, [], meters)),
     ...signTests(foreseeing(machine, predictor)),
   ];
-  const rows = (["in full", "never live by hand", "nothing opened"] as const).map((regime) => {
+  const rows = regimes.map(([regime, says]) => {
     const { detectedByShare, isolatedTo, meanGroup } = testability(predictor.atoms, tests, regime);
-    const shares = [detectedByShare, ...isolatedTo].map((share) => `${Math.round(100 * share)} %`.padStart(9));
-    return `  ${regime.padEnd(20)}${shares.join("")}${meanGroup.toFixed(1).padStart(12)}`;
+    const shares = [detectedByShare, ...isolatedTo].map((share) => `${Math.round(100 * share)} %`.padStart(10));
+    return `  ${says.padEnd(30)}${shares.join("")}${meanGroup.toFixed(1).padStart(12)}`;
   });
+  const heads = [
+    ["show", "down to", "to 1 or", "to 1, 2", "left on"],
+    ["at all", "1 thing", "2", "or 3", "average"],
+  ].map((words) => `  ${"".padEnd(30)}${words.map((word, n) => word.padStart(n < 4 ? 10 : 12)).join("")}`);
   return [
-    "Testability (faults weighed by how often they fail; terms of IEEE 1522)",
-    `  ${"".padEnd(20)}${["detected", "to 1", "to 2", "to 3"].map((head) => head.padStart(9)).join("")}${"mean group".padStart(12)}`,
+    "Of 100 faults as often as they happen: how many show at all, and how far those can be narrowed down",
+    ...heads,
     ...rows,
+    "  In the terms of IEEE 1522: fraction of faults detected, fraction of faults isolated, size of ambiguity group.",
   ];
 }
+
+/** How near to danger one goes, in plain words. */
+const regimes: readonly (readonly [Regime, string])[] = [
+  ["in full", "everything may be measured"],
+  ["never live by hand", "no probe held on live parts"],
+  ["nothing opened", "nothing opened"],
+];
 
 function report(issues: readonly Issue[], json: boolean): void {
   const errors = issues.filter(({ severity }) => severity === "error").length;
   if (json) printJson(issues);
   else {
     if (issues.length > 0) print(["", ...issues.map(sentence)]);
-    print(["", `${errors} errors, ${issues.length - errors} warnings`]);
+    const warnings = issues.length - errors;
+    print(["", `${errors} error${errors === 1 ? "" : "s"}, ${warnings} warning${warnings === 1 ? "" : "s"}`]);
   }
   if (errors > 0) process.exitCode = exitCode.faultsFound;
 }
