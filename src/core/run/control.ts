@@ -10,6 +10,8 @@ export class Control {
   frozen = false;
   /** The programme was lost and does not come back by itself. */
   stopped = false;
+  /** It gave up, and will let the water out where the programme would. */
+  drains = false;
   /** The control was seen to live. */
   woke = false;
   readonly said: { readonly step: string; readonly says: string }[] = [];
@@ -19,6 +21,7 @@ export class Control {
     this.commanded = -1;
     this.frozen = false;
     this.stopped = false;
+    this.drains = false;
     this.woke = false;
     this.said.length = 0;
   }

@@ -1,6 +1,6 @@
 import type { Effect } from "../fault/index.ts";
 import type { Haste } from "../part/index.ts";
-import type { Condition, Machine, Step } from "../sheet/index.ts";
+import { type Condition, DRAIN_STEP, type Machine, type Step } from "../sheet/index.ts";
 import { Control } from "./control.ts";
 import type { Live } from "./live.ts";
 import type { Member, Picture, Run } from "./picture.ts";
@@ -89,12 +89,15 @@ export class Programme {
   /** Runs one step; true when it was come to. */
   #step(step: Step, pictures: Pictures): boolean {
     const control = this.#control;
+    const drainsOnly = control.drains && step.id === DRAIN_STEP;
+    if (drainsOnly) control.stopped = false;
     control.step = step;
     const entered = !control.stopped && this.#enter(step);
     const woke = control.woke;
     this.#look(step.id, pictures);
     const lives = control.lives(this.#live);
-    if (!lives) control.stopped = true;
+    if (!lives) control.drains = false;
+    if (!lives || drainsOnly) control.stopped = true;
     return entered && (woke || lives);
   }
 
@@ -158,6 +161,7 @@ export class Programme {
       for (const then of timeOut.then) {
         if (then.do === "say") control.say(step.id, then.says);
         else if (then.do !== "go on") control.stopped = true;
+        if (then.do === "drain") control.drains = true;
       }
       if (control.stopped) return true;
     }

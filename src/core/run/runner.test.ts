@@ -153,6 +153,28 @@ test("a time-out acts in the minutes picture, the soonest first, and the later s
   expect(runMachine(machine, []).said).toEqual([]);
 });
 
+test("a time-out that drains skips the wash, drives the pump in the step drain, and stops before the spin", () => {
+  const b = new MachineBuilder();
+  const out = b.variable("out", "output");
+  const pump = b.variable("pump", "output");
+  const gives = timeOut("cold", () => 1, 60, [{ do: "say", says: "not warm" }, { do: "drain" }]);
+  b.step("heat", { drives: [{ output: out }], timeOuts: [gives] });
+  b.step("wash", { drives: [{ output: out }] });
+  b.step("drain", { drives: [{ output: pump }] });
+  b.step("spin", { drives: [{ output: out }] });
+  const run = runMachine(b.build(), []);
+  expect(run.reached).toEqual(["heat", "drain"]);
+  const driven = (key: string) => {
+    const variables = run.pictures.get(key)?.members[0].variables;
+    return [variables?.[out], variables?.[pump]];
+  };
+  expect(driven("heat@minutes")).toEqual([1, 0]);
+  expect(driven("heat@end")).toEqual([0, 0]);
+  expect(driven("wash@minutes")).toEqual([0, 0]);
+  expect(driven("drain@minutes")).toEqual([0, 1]);
+  expect(driven("spin@minutes")).toEqual([0, 0]);
+});
+
 test("a time-out that says and goes on does not stop the programme", () => {
   const b = new MachineBuilder();
   const out = b.variable("out", "output");

@@ -3,6 +3,7 @@ import { type Cursor, didYouMean } from "../part/index.ts";
 import type { Assembled } from "./assemble.ts";
 import { faultNames, matchesFault } from "./fault-names.ts";
 import { jointsNamed } from "./joints.ts";
+import { DRAIN_STEP } from "./programme.ts";
 
 /** A name that a sheet uses. */
 interface Use {
@@ -96,6 +97,15 @@ export class NamesInUse {
         for (const at of timeOut.field("then")?.items() ?? []) {
           const text = at.isText ? (at.text() ?? "") : "";
           if (text.startsWith("say ")) this.#code(at, text.slice(4).trim(), codes);
+          if (text === "drain") {
+            this.#use(
+              at,
+              text,
+              machine.steps.some(({ id }) => id === DRAIN_STEP),
+              "sheet.time-out.drain",
+              "a step drain",
+            );
+          }
         }
       }
     }

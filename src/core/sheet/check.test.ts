@@ -151,6 +151,10 @@ test("a time-out may only stop, drain, go on, lock out, or say a word", () => {
   expect(codes(dryerWith("then: [say cold, go on]", "then: [wait]"))).toContain("sheet.time-out.then");
 });
 
+test("a time-out that drains needs a step named drain", () => {
+  expect(codes(dryerWith("then: [say cold, go on]", "then: [say cold, drain]"))).toContain("sheet.time-out.drain");
+});
+
 test("a formula that needs itself is refused", () => {
   expect(codes(lampSheet({ rest: "quantities: {a: b + 1, b: a + 1}" }))).toContain("formula.unknown-name");
 });

@@ -8,6 +8,7 @@ export { type House, type Library, readHouse } from "./house.ts";
 export { readLibrary } from "./library.ts";
 export type * from "./machine.ts";
 export type { SharedPiece } from "./piece.ts";
+export { DRAIN_STEP } from "./programme.ts";
 export { readSheet } from "./read.ts";
 export { sheetSchema } from "./schema.ts";
 export type { Layer, Piece, Sheet, Slot, Variant } from "./sheet.ts";

@@ -150,6 +150,9 @@ function readTimeOuts(cursor: Cursor | undefined, formulas: Formulas): Step["tim
   return found.sort((a, b) => a.afterSeconds - b.afterSeconds);
 }
 
+/** The step that a machine which gives up and drains goes to. */
+export const DRAIN_STEP = "drain";
+
 function outcome(cursor: Cursor): Step["timeOuts"][number]["then"][number] | undefined {
   const text = cursor.word("stop | drain | go on | lock out until cleared | say <word>");
   switch (text) {
