@@ -1,5 +1,5 @@
 import type { PredictedTerm } from "./prediction.ts";
-import { STRENGTH_SPREAD, STRENGTH_STEP } from "./severity.ts";
+import { STRENGTH_SPREAD } from "./severity.ts";
 
 /** Spread about one strength of a fault, from how the reading changes to the strengths beside it. */
 export function strengthSigma(values: readonly number[], s: number): number {
@@ -7,8 +7,7 @@ export function strengthSigma(values: readonly number[], s: number): number {
   if (known.length < 2) return 0;
   const first = known[0];
   const last = known[known.length - 1];
-  const slope = (values[last] - values[first]) / ((last - first) * STRENGTH_STEP);
-  return Math.abs(slope) * STRENGTH_SPREAD;
+  return (Math.abs(values[last] - values[first]) / (last - first)) * STRENGTH_SPREAD;
 }
 
 /** Spread of a pair by one of its two, from how the reading changes when that one is a step stronger. */
