@@ -13,6 +13,7 @@ export {
 } from "./likelihood.ts";
 export type * from "./meter.ts";
 export { type Ntc, ntcDegrees, ntcModelError, ntcOhms } from "./ntc.ts";
+export { type PickUp, pickUpOf } from "./pick-up.ts";
 export { pt100Degrees, pt100Ohms, pt100Tolerance } from "./pt100.ts";
 export { quantityOf } from "./quantity-of-unit.ts";
 export { measured, quantities, unitOfQuantity } from "./quantity-unit.ts";

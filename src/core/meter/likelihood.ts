@@ -1,6 +1,7 @@
-import { logNormalBand, logNormalCdf, logNormalSf } from "../chance/index.ts";
+import { logAdd, logNormalBand, logNormalCdf, logNormalSf } from "../chance/index.ts";
 import { leadsOf } from "./leads.ts";
 import type { Leads, Meter, MeterRange, Quantity, Shown } from "./meter.ts";
+import { pickUpOf } from "./pick-up.ts";
 import { measured } from "./quantity-unit.ts";
 import { limitOf, pickRange, topOf } from "./range.ts";
 import type { Term } from "./term.ts";
@@ -38,10 +39,25 @@ const impossible = -700;
  * Everything about one reading that does not depend on the hypothesis, worked out once. The chance of a value is the mass that
  * falls into its last digit, so that it compares with the chance of OL and of a word.
  *
- * Meter error is the promised band over √3, combined with the lead ohms and the spread of the prediction; normal.
+ * Meter error is the promised band over √3, combined with the lead ohms and the spread of the prediction; normal. Of live
+ * volts some are spread by what the leads pick up.
  * @source GUM 4.3.7, 5.1.2
  */
 export function prepareReading(shown: SingleShown, setUp: ReadingSetUp): ReadingChance {
+  const clean = cleanChance(shown, setUp);
+  const pickUp = pickUpOf(setUp.quantity);
+  if (pickUp === undefined) return clean;
+  const logOften = Math.log(pickUp.often);
+  const logSeldom = Math.log1p(-pickUp.often);
+  const ofValue = (mean: number, sigma: number): number =>
+    logAdd(
+      logSeldom + clean.ofValue(mean, sigma),
+      logOften + clean.ofValue(mean, Math.sqrt(sigma * sigma + pickUp.sigma ** 2)),
+    );
+  return { ofValue, ofOpen: measured(setUp.quantity).openIsOverLimit ? clean.ofOpen : ofValue(0, 0) };
+}
+
+function cleanChance(shown: SingleShown, setUp: ReadingSetUp): ReadingChance {
   if (shown.kind === "word") return wordChance(shown.word, setUp);
   return shown.kind === "value" ? valueChance(shown, setUp) : overLimitChance(shown.top, setUp);
 }

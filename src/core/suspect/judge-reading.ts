@@ -39,7 +39,7 @@ export function judgeReading(foresight: Foresight, seen: ReadingSeen, shown: Sin
   return {
     ...readingJudge(foresight, probe, meter.inputOhms),
     chances: (prediction) =>
-      Float64Array.of((1 - SLIP - FALSE_PASS) * chanceOf(chance, prediction, warmth, quantity === "volts") + otherwise),
+      Float64Array.of((1 - SLIP - FALSE_PASS) * chanceOf(chance, prediction, warmth) + otherwise),
     anything: Float64Array.of(anything),
   };
 }
@@ -84,10 +84,7 @@ export function unknowable(chances: Float64Array): Judge<Prediction> {
   return { foresee: () => nothing, same: () => true, chances: () => chances, anything: chances, costs: "nothing" };
 }
 
-/** Leads beside live wires pick up some tenths of a volt: how often, and how much (from memory). */
-const PICK_UP = { often: 0.2, volts: 0.3 };
-
-function chanceOf(chance: ReadingChance, { terms }: Prediction, warmth: number, picksUp = false): number {
+function chanceOf(chance: ReadingChance, { terms }: Prediction, warmth: number): number {
   let sum = 0;
   for (const term of terms) {
     if (term.kind === "open") {
@@ -96,11 +93,7 @@ function chanceOf(chance: ReadingChance, { terms }: Prediction, warmth: number, 
     }
     const mean = term.mean * (1 + warmth);
     const sigma = Math.hypot(term.sigma, term.mean * warmth);
-    const clean = Math.exp(chance.ofValue(mean, sigma));
-    const shown = picksUp
-      ? (1 - PICK_UP.often) * clean + PICK_UP.often * Math.exp(chance.ofValue(mean, Math.hypot(sigma, PICK_UP.volts)))
-      : clean;
-    sum += term.weight * shown;
+    sum += term.weight * Math.exp(chance.ofValue(mean, sigma));
   }
   return sum;
 }

@@ -4,6 +4,8 @@ import {
   leadsOf,
   type Meter,
   measured,
+  type PickUp,
+  pickUpOf,
   type Quantity,
   rangesOf,
   standardUncertaintyOf,
@@ -28,12 +30,14 @@ export interface Foreseen {
 class Display {
   readonly opens: boolean;
   readonly top: number;
+  readonly pickUp: PickUp | undefined;
   readonly #ranges: ReturnType<typeof rangesOf>;
   readonly #lead: ReturnType<typeof leadsOf>;
 
   constructor({ meter, quantity, leads }: SetUp) {
     this.opens = measured(quantity).openIsOverLimit;
     this.top = topOf(meter, quantity);
+    this.pickUp = pickUpOf(quantity);
     this.#ranges = rangesOf(meter, quantity);
     this.#lead = leadsOf(meter, quantity, leads);
   }
@@ -47,6 +51,7 @@ class Display {
     return (term.kind === "open" ? 0 : term.mean) + this.#lead.ohms;
   }
 
+  /** Of a clean reading. */
   sigma(term: PredictedTerm): number {
     const mean = this.mean(term);
     let own = 0.05 * Math.abs(mean);
@@ -59,6 +64,12 @@ class Display {
     }
     const spread = term.kind === "open" ? 0 : term.sigma;
     return Math.sqrt(spread * spread + own * own + this.#lead.u ** 2 + digit * digit) || 1e-12;
+  }
+
+  /** Of all readings, those with what the leads pick up among them. */
+  sigmaInAll(term: PredictedTerm): number {
+    const clean = this.sigma(term);
+    return this.pickUp === undefined ? clean : Math.sqrt(clean * clean + this.pickUp.often * this.pickUp.sigma ** 2);
   }
 }
 
@@ -105,7 +116,7 @@ export function partitionOf(foreseen: readonly Foreseen[], setUp: SetUp): Partit
     for (const term of prediction.terms) {
       if (weight * term.weight === 0) continue;
       if (display.isOver(term)) over += weight * term.weight;
-      else shown.push({ mean: display.mean(term), sigma: display.sigma(term), weight: weight * term.weight });
+      else shown.push({ mean: display.mean(term), sigma: display.sigmaInAll(term), weight: weight * term.weight });
     }
   }
   shown.sort((a, b) => a.mean - b.mean);
@@ -119,7 +130,8 @@ export function partitionOf(foreseen: readonly Foreseen[], setUp: SetUp): Partit
 }
 
 /** Chance of each band, then of OL where it is an outcome. */
-export function bandChances({ bands, overLimit, display }: Partition, prediction: Prediction): Float64Array {
+export function bandChances(partition: Partition, prediction: Prediction): Float64Array {
+  const { bands, overLimit, display } = partition;
   const chances = new Float64Array(bands.length + (overLimit ? 1 : 0));
   for (const term of prediction.terms) {
     if (term.kind === "open" && display.opens) {
@@ -128,16 +140,32 @@ export function bandChances({ bands, overLimit, display }: Partition, prediction
     }
     const mean = display.mean(term);
     const sigma = display.sigma(term);
-    let below = 0;
-    for (let b = 0; b < bands.length; b++) {
-      const edge = b === bands.length - 1 && overLimit ? display.top : bands[b].high;
-      const upTo = edge === Number.POSITIVE_INFINITY ? 1 : cdf((edge - mean) / sigma);
-      chances[b] += term.weight * (upTo - below);
-      below = upTo;
+    const { pickUp } = display;
+    if (pickUp === undefined) addTo(chances, partition, term.weight, mean, sigma);
+    else {
+      addTo(chances, partition, term.weight * (1 - pickUp.often), mean, sigma);
+      addTo(chances, partition, term.weight * pickUp.often, mean, Math.sqrt(sigma * sigma + pickUp.sigma ** 2));
     }
-    if (overLimit) chances[chances.length - 1] += term.weight * (1 - below);
   }
   return chances;
+}
+
+/** Shares a normal reading out among the bands. */
+function addTo(
+  chances: Float64Array,
+  { bands, overLimit, display }: Partition,
+  weight: number,
+  mean: number,
+  sigma: number,
+): void {
+  let below = 0;
+  for (let b = 0; b < bands.length; b++) {
+    const edge = b === bands.length - 1 && overLimit ? display.top : bands[b].high;
+    const upTo = edge === Number.POSITIVE_INFINITY ? 1 : cdf((edge - mean) / sigma);
+    chances[b] += weight * (upTo - below);
+    below = upTo;
+  }
+  if (overLimit) chances[chances.length - 1] += weight * (1 - below);
 }
 
 const FARTHEST = 6;
