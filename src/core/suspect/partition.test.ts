@@ -40,7 +40,10 @@ test("bands of live volts hold what the readings in them hold: of 0, 1 and 230 V
 });
 
 test("picked-up tenths of a volt put a dead wire past a cut half a volt up in 5 to 50 of 1,000 readings", () => {
-  const partition = partitionOf([0, 1.2].map((mean) => ({ weight: 1, prediction: at(mean, 0.01) })), setUp);
+  const partition = partitionOf(
+    [0, 1.2].map((mean) => ({ weight: 1, prediction: at(mean, 0.01) })),
+    setUp,
+  );
   const [, above] = bandChances(partition, at(0, 0.01));
   expect(above).toBeGreaterThan(0.005);
   expect(above).toBeLessThan(0.05);
