@@ -121,7 +121,7 @@ class Fold {
         for (const cover of this.#covers(event, event.access)) this.#close(cover);
         return;
       case "isolated":
-        this.#add({ energy: "plug out", provedDead: true });
+        this.#add({ energy: "plug out", provedDead: true, clipped: new Set() });
         this.#spend(minutes.proveDead);
         return;
       case "energised":
@@ -274,6 +274,10 @@ class Fold {
     const setUp = `${meterId}/${probe.quantity}`;
     if (setUp !== this.#work.instrument) this.#spend(this.#shop.minutes.changeInstrument);
     this.#add({ instrument: setUp, probes: withMember(this.#work.probes, probe.id) });
+    if (probe.state.kind === "live" && probe.quantity === "volts") {
+      const points = [probe.from, probe.to].filter((point) => point !== undefined);
+      this.#add({ clipped: new Set([...(this.#work.clipped ?? []), ...points]) });
+    }
     this.#spend(this.#shop.minutes.reading);
   }
 
@@ -283,6 +287,7 @@ class Fold {
       pulled: new Set(state.kind === "dead" ? state.pulled : set.pulled),
       energy: live ? "live" : "plug out",
       provedDead: !live && this.#work.provedDead,
+      ...(live ? {} : { clipped: new Set<string>() }),
     });
     if (live) this.#spend(this.#shop.minutes.runStep);
   }

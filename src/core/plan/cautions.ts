@@ -1,9 +1,12 @@
+import type { SetUpAct } from "./set-up.ts";
+import type { Store } from "./stored-energy.ts";
+
 /** Code of a general caution; its words are in the table below, two lines at most. */
 export type CautionCode = keyof typeof WORDS;
 
-/** A caution that belongs to this very step: a general one by code, or the sheet's own words. */
+/** A caution that belongs to this very step: a general one by code, the sheet's own words, or several in short. */
 export interface Caution {
-  readonly code: CautionCode | "sheet";
+  readonly code: CautionCode | "sheet" | "also";
   readonly lines: readonly string[];
 }
 
@@ -27,6 +30,9 @@ const WORDS = {
   "filter-capacitor": [
     "The filter may hold a charge at the plug pins: wait for it, then bridge the pins with a resistor, not with fingers.",
   ],
+  "bus-capacitor": [
+    "The motor module keeps a charge that can kill: 2.2 kΩ 10 W clip lead for 5 s, measure DC, wait, measure again: under 34 V.",
+  ],
   "run-capacitor": [
     "Discharge the capacitor with a 10 kΩ 5 W insulated clip resistor, then measure: under 10 V DC before you touch it.",
     "Never with a screwdriver. Take one wire off before reading it.",
@@ -49,7 +55,8 @@ const WORDS = {
     "L and N joined, against earth, never L against N. Appliance unplugged, nobody touching, board and sensors unplugged for a winding.",
     "250 V where there are surge arresters. Discharge after it: the tester shows under 25 V.",
   ],
-  edges: ["Sharp edges inside: cut-proof gloves. Belt, fan and drum only by hand, with the plug out."],
+  edges: ["Sharp edges inside: cut-proof gloves."],
+  belt: ["Belt, fan and drum only by hand, with the plug out."],
   moving: [
     "Two persons from a stack, from a niche on carpet, or over 25 kg. Straps, floor protection, hoses long enough.",
   ],
@@ -65,12 +72,109 @@ const WORDS = {
   "open-flue": ["A vented machine in a room with an open flue can pull flue gas in: ask, look, tell, write it down."],
 } as const satisfies Record<string, readonly string[]>;
 
+/** The same in a few words, for the end of a long list. */
+const SHORT: Readonly<Record<CautionCode, string>> = {
+  isolate: "plug out and in your pocket",
+  "prove-dead": "prove dead on all poles",
+  "case-first": "test the case for voltage before touching it",
+  "filter-capacitor": "wait before touching the plug pins",
+  "bus-capacitor": "discharge the motor module and measure it",
+  "run-capacitor": "discharge the run capacitor and measure it",
+  closed: "covers on, stand clear",
+  "rcd-lead": "energise through a 30 mA RCD lead only",
+  clipped: "clip on dead, hands away",
+  handheld: "never alone by hand",
+  "no-bridging": "no protector and no door switch is bridged",
+  insulation: "insulation tester against earth only, discharge after it",
+  edges: "sharp edges, gloves",
+  belt: "belt, fan and drum by hand only",
+  moving: "two persons to move it",
+  lint: "lint dust, mask",
+  hot: "metal hot for 15 minutes",
+  water: "no live step near free water",
+  "on-the-phone": "the caller opens nothing",
+  "open-flue": "vent and open flue in one room: say so in writing",
+};
+
 /** A general caution by its code. */
 export function caution(code: CautionCode): Caution {
   return { code, lines: WORDS[code] };
 }
 
+/** Most lines of caution at one step: more are not read. */
+const MOST_LINES = 5;
+
+/** What kills first, then what this very place holds, then what cuts and burns, last what every dead step has. */
+const ORDER: readonly Caution["code"][] = [
+  "on-the-phone",
+  "handheld",
+  "clipped",
+  "bus-capacitor",
+  "run-capacitor",
+  "insulation",
+  "case-first",
+  "water",
+  "closed",
+  "sheet",
+  "rcd-lead",
+  "no-bridging",
+  "filter-capacitor",
+  "belt",
+  "open-flue",
+  "hot",
+  "lint",
+  "moving",
+  "prove-dead",
+  "isolate",
+  "edges",
+  "also",
+];
+
+/**
+ * Cautions of one step: each subject once, the most dangerous first, five lines at most. What would be too much is told
+ * in a few words in the last line; nothing is dropped.
+ *
+ * @param own    general cautions of the step by code
+ * @param sheet  cautions of sheet and kinds: codes of general ones, or words of their own
+ * @param held   sorts of charges that a hand may meet
+ */
+export function cautionsFor(
+  own: readonly CautionCode[],
+  sheet: readonly string[],
+  setUp: readonly SetUpAct[],
+  held: readonly Store[],
+): Caution[] {
+  const codes = new Set<CautionCode>([
+    ...own,
+    ...sheet.filter(isCode),
+    ...held.map((store) => `${store}-capacitor` as const),
+  ]);
+  const doing = new Set(setUp.map((act) => act.do));
+  if (doing.has("prove dead")) codes.add("prove-dead");
+  if (doing.has("plug out")) codes.add("isolate");
+  if (setUp.some((act) => act.do === "open" && act.needs.length > 0)) codes.add("moving");
+  const words = [...new Set(sheet)].filter((text) => !isCode(text));
+  const all = [...[...codes].map(caution), ...words.map(sheetCaution)].sort(
+    (a, b) => ORDER.indexOf(a.code) - ORDER.indexOf(b.code),
+  );
+  return fitted(all);
+}
+
+/** As many in full as leave a line for the rest. */
+function fitted(all: readonly Caution[]): Caution[] {
+  const lines = (some: readonly Caution[]): number => some.reduce((sum, { lines }) => sum + lines.length, 0);
+  if (lines(all) <= MOST_LINES) return [...all];
+  let whole = all.length;
+  while (lines(all.slice(0, whole)) > MOST_LINES - 1) whole--;
+  const rest = all.slice(whole).map((one) => (isCode(one.code) ? SHORT[one.code] : one.lines.join(" ")));
+  return [...all.slice(0, whole), { code: "also", lines: [`Also: ${rest.join("; ")}.`] }];
+}
+
+function isCode(text: string): text is CautionCode {
+  return Object.hasOwn(WORDS, text);
+}
+
 /** A caution in the sheet's own words. */
-export function sheetCaution(text: string): Caution {
+function sheetCaution(text: string): Caution {
   return { code: "sheet", lines: [text] };
 }

@@ -12,6 +12,9 @@ const MOST_TOGETHER = 3;
 /** Targets lighter than this keep the usual price of a check. */
 const WORTH_PRICING = 0.01;
 
+/** Places remembered for each target: two may be used up. */
+const MOST_PLACES = 3;
+
 /** The best test of one suspect, and where it is taken. */
 interface Check {
   readonly price: number;
@@ -43,9 +46,9 @@ export class Checks {
   readonly #held: Float64Array;
   /** Money of a needless repair of each target. */
   readonly #needless: Float64Array;
-  /** The best test of each target, and the best at any other place. */
-  readonly #best: Check[];
-  readonly #second: Check[];
+  /** The best tests of each target, each at another place, the best first. */
+  readonly #best: Check[][];
+  readonly #without = new Map<string, readonly Target[]>();
 
   constructor(board: Board, surveyed: readonly Surveyed[], shop: Shop) {
     this.#board = board;
@@ -62,17 +65,24 @@ export class Checks {
       this.#needless[t] =
         (this.#needless[t] as number) + (w * (board.ground.cure[i] as number)) / (this.#held[t] as number);
     });
-    this.#best = targets.map(() => NONE);
-    this.#second = targets.map(() => NONE);
+    this.#best = targets.map(() => []);
     for (const one of surveyed) this.#take(one);
   }
 
-  /** Targets with their tests, once the questions of this place are used up (none for no place). */
-  without(place: string): readonly Target[] {
+  /** Targets with their tests, once the questions of these places (two at most) are used up. */
+  without(...places: readonly string[]): readonly Target[] {
+    const key = places.join(" ");
+    const known = this.#without.get(key);
+    if (known !== undefined) return known;
+    const targets = this.#targetsWithout(places);
+    this.#without.set(key, targets);
+    return targets;
+  }
+
+  #targetsWithout(places: readonly string[]): readonly Target[] {
     return this.#board.ground.targets.map((target, t) => {
       if (target.endless || (this.#held[t] as number) < WORTH_PRICING) return target;
-      const best = this.#best[t] as Check;
-      const check = best.place === place ? (this.#second[t] as Check) : best;
+      const check = this.#best[t]?.find((one) => !places.includes(one.place)) ?? NONE;
       return { ...target, check: check.price, tells: check.tells, checkGroups: check.groups };
     });
   }
@@ -80,7 +90,7 @@ export class Checks {
   #take(one: Surveyed): void {
     const { ground, open } = this.#board;
     const access = one.groups.reduce((sum, g) => sum + (open[g] === 1 ? 0 : (ground.groups[g]?.cost ?? 0)), 0);
-    const reached = Math.max(0, one.fixed - access);
+    const reached = Math.max(0, one.fixed - access - one.ready);
     const place = placeOfOffer(one.offer.id);
     const told = one.tables.map((table) => this.#told(table));
     for (let t = 0; t < this.#held.length; t++) {
@@ -105,14 +115,13 @@ export class Checks {
   }
 
   #note(t: number, check: Check): void {
-    const best = this.#best[t] as Check;
-    const second = this.#second[t] as Check;
-    if (check.whole < best.whole) {
-      if (best.place !== check.place) this.#second[t] = best;
-      this.#best[t] = check;
-    } else if (check.place !== best.place && check.whole < second.whole) {
-      this.#second[t] = check;
-    }
+    const best = this.#best[t] as Check[];
+    const same = best.findIndex((one) => one.place === check.place);
+    if (same >= 0 && (best[same] as Check).whole <= check.whole) return;
+    if (same >= 0) best.splice(same, 1);
+    best.push(check);
+    best.sort((a, b) => a.whole - b.whole);
+    best.length = Math.min(best.length, MOST_PLACES);
   }
 
   /** Share of what there is to know about each target that one question tells: mutual information over entropy. */

@@ -13,6 +13,14 @@ export function instrumentFor(quantity: Quantity, bag: readonly string[], meters
   return bag.map((id) => meters.get(id)).find(has) ?? [...meters.values()].find(has) ?? byHand(quantity);
 }
 
+/** What is taken in hand, with the function it is set to: "multimeter, 6000 counts, capacitance". */
+export function instrumentWords(meter: Meter, quantity: Quantity): string {
+  return `${meter.says}, ${FUNCTIONS[quantity] ?? quantity}`;
+}
+
+/** What a dial calls a function, where that is not the quantity's own name. */
+const FUNCTIONS: Partial<Record<Quantity, string>> = { farads: "capacitance", "insulation ohms": "insulation" };
+
 function byHand(quantity: Quantity): Meter {
   return {
     id: "by hand",

@@ -7,6 +7,8 @@ import type { BasePolicy, Ground } from "./base-policy.ts";
 export interface Act {
   /** Money of doing it with nothing open but what is open now. */
   readonly cost: number;
+  /** Share of that for plug out and proof of being dead. */
+  readonly ready: number;
   /** Access groups it opens, as indices of `Ground.groups`. */
   readonly groups: readonly number[];
   /** Money lost beside that when it was done for nothing. */
@@ -36,6 +38,8 @@ export class LeafValue {
   readonly #left: Float64Array;
   readonly #open: Uint8Array;
   #best: number | undefined;
+  /** The plug is out and dead is proved already. */
+  isDead = false;
 
   /**
    * @param acts  remedies worth trying
@@ -70,6 +74,21 @@ export class LeafValue {
     return best;
   }
 
+  /** Remedy that costs least if nothing more is looked at, by index; -1 where stopping does. */
+  mend(weights: ArrayLike<number>, open: Uint8Array): number {
+    let whole = 0;
+    for (let i = 0; i < weights.length; i++) whole += weights[i] as number;
+    let best = whole * this.#policy.ground.stop;
+    let mend = -1;
+    for (let a = 0; a < this.#acts.length; a++) {
+      const total = this.#trying(a, weights, whole, open, best);
+      if (total >= best) continue;
+      best = total;
+      mend = a;
+    }
+    return mend;
+  }
+
   /** Money of trying one remedy now, and the base policy where it fails. */
   costOf(act: Act, weights: ArrayLike<number>, open: Uint8Array): number {
     let whole = 0;
@@ -98,7 +117,7 @@ export class LeafValue {
   }
 
   #price(act: Act, open: Uint8Array): number {
-    let price = act.cost;
+    let price = act.cost - (this.isDead ? act.ready : 0);
     for (const g of act.groups) {
       if (open[g] === 1 && this.#now[g] === 0) price -= this.#policy.ground.groups[g]?.cost ?? 0;
     }

@@ -5,7 +5,7 @@ import { type Checks, placeOfOffer } from "./checks.ts";
 import type { Board } from "./ground.ts";
 import { type Act, LeafValue } from "./leaf-value.ts";
 import { minutesFor, type Offer, type OfferQuestion } from "./offer.ts";
-import type { SetUp } from "./set-up.ts";
+import { readyCost, type SetUp } from "./set-up.ts";
 import type { Surveyed } from "./survey.ts";
 
 /** Most readings worth holding in one's head at one place. */
@@ -84,7 +84,7 @@ export class Lookahead {
     this.#policy = policy;
     this.#checks = checks;
     this.#shop = shop;
-    policy.use(checks.without(""));
+    policy.use(checks.without());
     const { weights } = board.live;
     const leaf = new LeafValue(policy, acts, board.open);
     this.#leaf = leaf;
@@ -94,9 +94,34 @@ export class Lookahead {
   }
 
   /** The base policy as it is once an offer has been used up. */
-  policyAfter(offer: Offer): BasePolicy {
-    this.#policy.use(this.#checks.without(placeOfOffer(offer.id)));
+  policyAfter(offer: Offer, then?: Offer): BasePolicy {
+    const places = [offer, ...(then === undefined ? [] : [then])].map(({ id }) => placeOfOffer(id));
+    this.#policy.use(this.#checks.without(...places));
+    this.#leaf.isDead = isProvedBy(then ?? offer);
     return this.#policy;
+  }
+
+  /** Money to the end from here, with the tests that the policy now has. */
+  before(): number {
+    const dead = this.#leaf.isDead;
+    this.#leaf.isDead = false;
+    const cost = this.#leaf.cost(this.#board.live.weights, this.#board.open);
+    this.#leaf.isDead = dead;
+    return cost;
+  }
+
+  /**
+   * Chance that a step changes what would be mended next if nothing more were looked at. A step that cannot change it is
+   * idle, however much it tells.
+   */
+  turns(step: Valued): number {
+    this.policyAfter(step.offer);
+    const chances = new Map<number, number>();
+    for (const cell of step.cells) {
+      const mend = this.#leaf.mend(cell.weights, step.open);
+      chances.set(mend, (chances.get(mend) ?? 0) + cell.chance);
+    }
+    return 1 - Math.max(...chances.values());
   }
 
   /** First look: the single question that pays best; undefined when none tells anything. */
@@ -104,7 +129,7 @@ export class Lookahead {
     const { offer, open, fixed } = surveyed;
     const weights = this.#board.live.weights;
     this.policyAfter(offer);
-    const without = this.#leaf.cost(weights, this.#board.open);
+    const without = this.before();
     const blank = Math.min(this.#leaf.cost(weights, open), this.blind);
     const singles = surveyed.tables
       .map((table, index) => ({
@@ -203,13 +228,17 @@ export class Lookahead {
    * @returns      the same steps with `expectedCost` lowered where a partner helps; their order is no longer sorted
    */
   twoAhead(steps: readonly Valued[]): Valued[] {
-    const partners = steps.slice(0, PARTNERS);
+    const place = (step: Valued): string => placeOfOffer(step.offer.id);
+    // The best step of each place: at one's own place there is nothing left to read.
+    const partners = steps
+      .filter((step, n) => steps.findIndex((other) => place(other) === place(step)) === n)
+      .slice(0, PARTNERS + 1);
     return steps.map((step) => {
       let least = step.expectedCost;
       const cells = coarse(step.cells, MOST_COARSE);
       for (const partner of partners) {
-        if (partner === step) continue;
-        this.policyAfter(partner.offer);
+        if (place(partner) === place(step)) continue;
+        this.policyAfter(step.offer, partner.offer);
         const cost = this.#costAfter(partner, step);
         let total = step.cost;
         for (const cell of cells) total += this.#best(cell, step.open, partner, cost);
@@ -248,7 +277,9 @@ export class Lookahead {
         shared += this.#board.ground.groups[g]?.cost ?? 0;
       }
     });
-    return Math.max(0, partner.cost - shared);
+    // Plug out and proof hold on from one dead step to the next.
+    const ready = isProvedBy(step.offer) ? readyCost(partner.setUp, this.#shop) : 0;
+    return Math.max(0, partner.cost - shared - ready);
   }
 
   #left(cells: readonly Cell[], open: Uint8Array): number {
@@ -279,6 +310,11 @@ export class Lookahead {
     if (this.#after.length !== length) this.#after = new Float64Array(length);
     return this.#after;
   }
+}
+
+/** Is the machine out and proved dead once this was done? */
+function isProvedBy(offer: Offer): boolean {
+  return offer.needs.energy === "plug out" && offer.needs.access.length > 0;
 }
 
 function wholeOf(board: Board): Cell {

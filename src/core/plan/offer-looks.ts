@@ -45,8 +45,12 @@ export function lookAt(scene: Scene, suspect: Suspect): OfferQuestion {
 
 function looksOf(scene: Scene, suspect: Suspect): string | undefined {
   const rules = suspect.part?.instance.modes ?? [];
-  const looks = rules.map((rule) => rule.looks).filter((text) => text !== undefined);
-  return looks[0] ?? (scene.machine.parts.some((part) => part.id === suspect.id) ? undefined : suspect.id);
+  const looks = [...new Set(rules.map((rule) => rule.looks).filter((text) => text !== undefined))];
+  return looks.length > 0
+    ? looks.join("; ")
+    : scene.machine.parts.some((part) => part.id === suspect.id)
+      ? undefined
+      : suspect.id;
 }
 
 /** Measurements of a cause that is not electrical: litres a minute, kelvin, millimetres. */

@@ -1,6 +1,7 @@
 import type { Quantity } from "../meter/index.ts";
 import { type Probe, type ProbeState, probeOf } from "../predict/index.ts";
 import type { Point } from "../sheet/index.ts";
+import { instrumentWords } from "./instrument.ts";
 import type { Offer, OfferQuestion } from "./offer.ts";
 import type { Scene } from "./scene.ts";
 
@@ -57,5 +58,5 @@ export function inHand(
   quantity: Quantity,
 ): { readonly instrument: string; readonly instrumentSays: string } {
   const meter = scene.meter(quantity);
-  return { instrument: `${meter.id}/${quantity}`, instrumentSays: `${meter.says}, ${quantity}` };
+  return { instrument: `${meter.id}/${quantity}`, instrumentSays: instrumentWords(meter, quantity) };
 }

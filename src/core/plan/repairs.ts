@@ -4,7 +4,7 @@ import type { Hypothesis } from "../suspect/index.ts";
 import { type Board, lossOf, placeOf } from "./ground.ts";
 import type { Act } from "./leaf-value.ts";
 import type { Energy } from "./plan.ts";
-import { accessChain, type SetUp, setUpFor } from "./set-up.ts";
+import { accessChain, readyCost, type SetUp, setUpFor } from "./set-up.ts";
 import type { WorkState } from "./work-state.ts";
 
 /** A remedy with less hope than this is not named. */
@@ -128,6 +128,7 @@ function repairable(board: Board, state: WorkState, shop: Shop, plan: Plan): Rep
   );
   const act: Act = {
     cost: priceOf(setUp.minutes + setUp.closeMinutes, shop) + course.cost + board.tryCost,
+    ready: readyCost(setUp, shop),
     groups: [...groups],
     forNothing: course.price > 0 ? shop.wrongPart : 0,
     needed,

@@ -1,4 +1,4 @@
-import type { Shop } from "../remedy/index.ts";
+import { priceOf, type Shop } from "../remedy/index.ts";
 import type { Access } from "../sheet/index.ts";
 import type { Energy } from "./plan.ts";
 import type { WorkState } from "./work-state.ts";
@@ -118,4 +118,13 @@ export function setUpFor(needs: Needs, state: WorkState, groups: AccessGroups, s
     acts.push({ do: "plug in through an RCD lead", minutes: shop.minutes.energise });
   }
   return { acts, minutes: acts.reduce((sum, act) => sum + act.minutes, 0), closeMinutes };
+}
+
+/** Money of plug out and proof of being dead within a set-up: once done, it holds for every dead step that follows. */
+export function readyCost(setUp: SetUp, shop: Shop): number {
+  const acts = setUp.acts.filter((act) => act.do === "plug out" || act.do === "prove dead");
+  return priceOf(
+    acts.reduce((sum, act) => sum + act.minutes, 0),
+    shop,
+  );
 }

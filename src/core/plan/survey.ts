@@ -2,7 +2,7 @@ import { priceOf, type Shop } from "../remedy/index.ts";
 import type { OutcomeTable } from "../suspect/index.ts";
 import type { Board } from "./ground.ts";
 import { minutesFor, type Offer } from "./offer.ts";
-import { accessChain, type SetUp, setUpFor } from "./set-up.ts";
+import { accessChain, readyCost, type SetUp, setUpFor } from "./set-up.ts";
 import type { WorkState } from "./work-state.ts";
 
 /** An offer that can be set up, with what each of its questions may turn out to show. */
@@ -11,6 +11,8 @@ export interface Surveyed {
   readonly setUp: SetUp;
   /** Money of set-up, of closing later, and of the step itself, questions apart. */
   readonly fixed: number;
+  /** Share of that for plug out and proof: paid once, by whatever step comes first. */
+  readonly ready: number;
   /** Access groups it opens or needs open, as indices of `Ground.groups`. */
   readonly groups: readonly number[];
   readonly open: Uint8Array;
@@ -52,7 +54,7 @@ export function survey(
     if (fixed - opening + priceOf(cheapest, shop) >= waste) return [];
     const open = Uint8Array.from(board.open);
     for (const g of groups) open[g] = 1;
-    return [{ offer, setUp, fixed, groups, open }];
+    return [{ offer, setUp, fixed, ready: readyCost(setUp, shop), groups, open }];
   });
   ready.sort((a, b) => a.fixed - b.fixed || (a.offer.id < b.offer.id ? -1 : 1));
   let asked = 0;

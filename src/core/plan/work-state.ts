@@ -9,6 +9,8 @@ export interface WorkState {
   readonly energy: "plug out" | "live";
   /** Holds from a two-pole test until the next energising, and not a moment longer. */
   readonly provedDead: boolean;
+  /** Points read live and clipped since the plug was last out. */
+  readonly clipped?: ReadonlySet<string>;
   /** Meter in hand with what it is set to: `handheld-6000/ohms`. */
   readonly instrument?: string;
   readonly pulled: ReadonlySet<string>;

@@ -137,5 +137,5 @@ function chargeInWords(charge: StoredEnergy): string {
     charge.bleedSeconds === undefined
       ? "no bleed of its own"
       : `under 34 V after ${charge.bleedSeconds.toFixed(1)} s by its own bleed, if that is whole`;
-  return `${charge.says} may hold ${joules} at ${Math.round(charge.volts)} V; ${bleed}; ${charge.clipSeconds < 0.1 ? "at once" : `${charge.clipSeconds.toFixed(1)} s`} through a 10 kΩ clip resistor.`;
+  return `${charge.says} may hold ${joules} at ${Math.round(charge.volts)} V; ${bleed}; ${charge.clipSeconds < 0.1 ? "at once" : `${charge.clipSeconds.toFixed(1)} s`} through a ${formatAmount(charge.clipOhms, "Ohm", 2)} clip resistor.`;
 }

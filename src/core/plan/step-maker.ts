@@ -1,0 +1,296 @@
+import { priceOf } from "../remedy/index.ts";
+import { cautionsFor } from "./cautions.ts";
+import type { Board } from "./ground.ts";
+import { instrumentWords } from "./instrument.ts";
+import type { Lookahead, Valued } from "./lookahead.ts";
+import type { Offer } from "./offer.ts";
+import type { PlanStep, Unanswered } from "./plan.ts";
+import { outcomesOf, questionOf, settles } from "./reasons.ts";
+import type { Repairable } from "./repairs.ts";
+import type { Scene } from "./scene.ts";
+import { accessChain, type SetUpAct } from "./set-up.ts";
+import { storedEnergy } from "./stored-energy.ts";
+import type { Surveyed } from "./survey.ts";
+import type { WhyLook } from "./why-open.ts";
+
+/** Places whose batches are worked out; all others are told by their best single question. */
+const BATCHES = 6;
+/**
+ * Share of its cost that the best step may fail to earn when no step earns all of it: the base policy tests as if it
+ * could not err, and real steps can.
+ */
+const FORGIVEN = 0.25;
+/** What a question must earn beyond its cost, in its costs: people tire of being asked (from memory, no source). */
+const PATIENCE = 1.5;
+/**
+ * Expected costs that differ by less than this share are as good as equal: looking one step ahead may err by so much.
+ *
+ * @source worst loss of one-step lookahead against the exact optimum over published problems, 7.3 %: Heckerman, Breese & Rommelse 1995 (from memory)
+ */
+const NEARLY = 0.073;
+/** A step is worth going to by itself when it earns this many times its cost. */
+const WORTHWHILE = 3;
+/** A step leads only if what is mended next hangs on it in at least so many of 1. */
+const TURNS = 0.05;
+/** A reading is worth its way when the needless repair it may save is worth this many times its cost. */
+const SAVES = 1.5;
+/** Steps that are valued two ahead. */
+const TWO_AHEAD = 8;
+
+/** Turns valued offers into steps that explain themselves. */
+export class StepMaker {
+  readonly #scene: Scene;
+  readonly #board: Board;
+  readonly #lookahead: Lookahead;
+
+  /** Money of the best that can be done without any test. */
+  readonly #blind: number;
+
+  /** Money of the remedy that would be tried next without any test; 0 where it would be stopping. */
+  readonly #wasted: number;
+
+  constructor(scene: Scene, lookahead: Lookahead, blind: number, wasted: number) {
+    this.#blind = blind;
+    this.#wasted = wasted;
+    this.#scene = scene;
+    this.#board = scene.board;
+    this.#lookahead = lookahead;
+  }
+
+  /** Steps that only tell something, each worth what it costs. */
+  informing(surveyed: readonly Surveyed[]): { readonly steps: readonly PlanStep[]; readonly lead: string | undefined } {
+    const glances = surveyed.map((one) => this.#lookahead.glance(one)).filter((glance) => glance !== undefined);
+    const hopeful = [...glances]
+      .sort((a, b) => a.hope - b.hope || (a.offer.id < b.offer.id ? -1 : 1))
+      .slice(0, BATCHES);
+    const valued = glances.map((glance) => (hopeful.includes(glance) ? this.#lookahead.batch(glance) : glance));
+    const ranked = valued.filter((one) => one.expectedCost < this.#blind * (1 + NEARLY)).sort(byCost);
+    const paying = ranked.filter(
+      (one) => one.expectedCost < this.#blind && one.without - one.expectedCost > demanded(one),
+    );
+    const looked = ranked.filter((one) => !paying.includes(one) && this.#saves(one));
+    const told =
+      paying.length + looked.length > 0
+        ? this.#lookahead.twoAhead([...paying.slice(0, TWO_AHEAD), ...looked.slice(0, 2)]).sort(byCost)
+        : ranked
+            .filter((one) => one.expectedCost < this.#blind && one.without - one.expectedCost > -FORGIVEN * one.cost)
+            .slice(0, 1);
+    const [lead] = this.#leading(told);
+    return { steps: told.map((one) => this.#informing(one)), lead: lead?.offer.id };
+  }
+
+  /**
+   * Of the steps that come to nearly the same as the best thing to do, and are worth going to by themselves, the least
+   * costly goes first: looks and questions before covers, a reading before the part it is about. None that is idle.
+   */
+  #leading(told: readonly Valued[]): Valued[] {
+    const best = Math.min(this.#blind, ...told.map((one) => one.expectedCost));
+    return told
+      .filter((one) => one.expectedCost <= best * (1 + NEARLY))
+      .filter((one) => one.without - one.alone > WORTHWHILE * one.cost || this.#saves(one))
+      .sort((a, b) => a.cost - b.cost || byCost(a, b))
+      .filter((one) => this.#lookahead.turns(one) >= TURNS)
+      .slice(0, 1);
+  }
+
+  /** Something to look at or to read before the repair that would be next, cheap beside what it may waste. */
+  #saves(one: Valued): boolean {
+    if (one.offer.do === "ask" || one.offer.do === "slot" || one.offer.do === "see") return false;
+    return this.#wasted > 0 && this.#lookahead.turns(one) * this.#wasted > SAVES * one.cost;
+  }
+
+  #informing(valued: Valued): PlanStep {
+    const { offer } = valued;
+    const order = inHandOrder(offer, valued);
+    return {
+      ...this.#frame(offer, inHandFirst(valued, order)),
+      minutes: valued.minutes,
+      cost: valued.cost,
+      expectedCost: valued.expectedCost,
+      worth: this.#blind - valued.expectedCost,
+      settles: settles(this.#board, valued),
+      questions: order.map((n) =>
+        questionOf(this.#board, valued.taken[n] as Valued["taken"][number], valued.tables[n]),
+      ),
+      outcomes: outcomesOf(this.#board, this.#lookahead.policyAfter(offer), valued, order),
+      ...this.#authority(valued.cost),
+    };
+  }
+
+  repair(repair: Repairable, expectedCost: number, unanswered: readonly Unanswered[]): PlanStep {
+    const { course } = repair;
+    const waits = unanswered.find((one) => one.protector === course.asksWhy || course.id.includes(`${one.protector}/`));
+    const needs = { energy: repair.energy, access: repair.access, pulled: [] };
+    const hazards = this.#scene.suspects.find((one) => one.id === course.on)?.hazards ?? [];
+    const offer: Offer = {
+      id: `do:${course.id}`,
+      do: "repair",
+      says: course.says,
+      needs,
+      minutes: course.minutes,
+      questions: [],
+      cautions: repair.energy === "any" ? [] : ["isolate", "no-bridging"],
+      sheetCautions: hazards,
+    };
+    return {
+      ...this.#frame(offer, repair.setUp.acts),
+      minutes: repair.setUp.minutes + course.minutes,
+      cost: repair.act.cost,
+      expectedCost,
+      worth: this.#blind - expectedCost,
+      settles: "mends it, or shows that it was something else",
+      questions: [],
+      outcomes: [],
+      course: { ...course, mends: repair.mends },
+      ...(waits === undefined ? {} : { waitsForWhy: waits.protector }),
+      ...this.#authority(repair.act.cost),
+    };
+  }
+
+  why(look: WhyLook): PlanStep {
+    const expectedCost = this.#lookahead.base + look.cost - look.saves;
+    return {
+      ...this.#frame(look.offer, look.setUp.acts),
+      minutes: look.minutes,
+      cost: look.cost,
+      expectedCost,
+      worth: look.saves - look.cost,
+      settles: `says why ${look.protector.says} opened; without that it opens again`,
+      questions: look.offer.questions.map((question) => questionOf(this.#board, question, undefined)),
+      outcomes: [],
+    };
+  }
+
+  /** After a repair: the same path read again, and the machine seen to work. */
+  verify(): PlanStep[] {
+    const repair = this.#scene.state.repairs.at(-1);
+    if (repair === undefined || repair.looked) return [];
+    const offer: Offer = {
+      id: `verify:${repair.event}`,
+      do: "verify",
+      says: "Read the same path again, then let it run and see it work",
+      needs: { energy: "any", access: [], pulled: [] },
+      minutes: this.#scene.shop.minutes.verify,
+      questions: [],
+      cautions: ["closed", "rcd-lead", "prove-dead", "hot"],
+      sheetCautions: [],
+    };
+    const cost = priceOf(offer.minutes, this.#scene.shop);
+    return [
+      {
+        ...this.#frame(offer, []),
+        minutes: offer.minutes,
+        cost,
+        expectedCost: cost,
+        worth: 0,
+        settles: "one job in eight has a second fault in the same path",
+        questions: repair.path.flatMap((observation) =>
+          observation.kind === "reading"
+            ? [
+                {
+                  says: observation.probe.id,
+                  observation,
+                  probe: observation.probe,
+                  meter: observation.meter,
+                  bands: [],
+                  others: 1,
+                },
+              ]
+            : [],
+        ),
+        outcomes: [],
+      },
+    ];
+  }
+
+  /** Time is up: whatever comes next is the customer's decision. */
+  talk(stop: number): PlanStep {
+    const minutes = Math.round(this.#scene.state.minutes);
+    return {
+      ...this.stop(stop),
+      id: "talk",
+      do: "talk",
+      says: `${minutes} minutes without an answer: stop and talk to the customer`,
+      settles: "whether to go on",
+      expectedCost: this.#lookahead.base,
+    };
+  }
+
+  stop(stop: number): PlanStep {
+    const offer: Offer = {
+      id: "stop",
+      do: "stop",
+      says: "Stop here, say what was found, leave it safe: not worth it",
+      needs: { energy: "any", access: [], pulled: [] },
+      minutes: this.#scene.shop.minutes.wrapUp,
+      questions: [],
+      cautions: [],
+      sheetCautions: [],
+    };
+    return {
+      ...this.#frame(offer, []),
+      minutes: offer.minutes,
+      cost: stop,
+      expectedCost: stop,
+      worth: this.#blind - stop,
+      settles: "a repair would cost more than the machine is still worth",
+      questions: [],
+      outcomes: [],
+    };
+  }
+
+  #frame(offer: Offer, setUp: readonly SetUpAct[]) {
+    const inside = new Set(
+      offer.needs.access.flatMap((id) => accessChain(id, this.#board.groups).map((group) => group.id)),
+    );
+    const dead = offer.needs.energy === "plug out" || offer.needs.energy === "clipped";
+    const stored = dead ? storedEnergy(this.#scene.machine, inside, offer.touchesPlug === true) : [];
+    return {
+      id: offer.id,
+      do: offer.do,
+      says: offer.says,
+      energy: offer.needs.energy,
+      setUp,
+      cautions: cautionsFor(
+        offer.cautions,
+        offer.sheetCautions,
+        setUp,
+        stored.map((one) => one.store),
+      ),
+      stored,
+    };
+  }
+
+  #authority(cost: number): { readonly overAuthority?: true } {
+    const { options, state, shop } = this.#scene;
+    if (options.authority === undefined) return {};
+    const soFar = shop.callOut + priceOf(state.minutes, shop) + state.spent;
+    return soFar + cost > options.authority ? { overAuthority: true } : {};
+  }
+}
+
+function byCost(a: Valued, b: Valued): number {
+  return a.expectedCost - b.expectedCost || (a.offer.id < b.offer.id ? -1 : 1);
+}
+
+/** Money that a step must earn beyond its own cost to be named. */
+function demanded(valued: Valued): number {
+  return valued.offer.do === "ask" || valued.offer.do === "slot" ? PATIENCE * valued.cost : 0;
+}
+
+/** Questions as the hands meet them: the order of the place, not of their worth. */
+function inHandOrder(offer: Offer, valued: Valued): number[] {
+  const order = valued.taken.map((_, n) => n);
+  const place = (n: number): number => offer.questions.indexOf(valued.taken[n] as Valued["taken"][number]);
+  return order.sort((a, b) => place(a) - place(b));
+}
+
+/** The set-up with the instrument that is really read first. */
+function inHandFirst(valued: Valued, order: readonly number[]): readonly SetUpAct[] {
+  const first = order.map((n) => valued.taken[n]).find((question) => question?.meter !== undefined);
+  const { meter, probe } = first ?? {};
+  if (meter === undefined || probe === undefined) return valued.setUp.acts;
+  return valued.setUp.acts.map((act) =>
+    act.do === "take" ? { ...act, instrument: instrumentWords(meter, probe.quantity) } : act,
+  );
+}
