@@ -1,7 +1,7 @@
 import type { SetUpAct } from "./set-up.ts";
 import type { Store } from "./stored-energy.ts";
 
-/** Code of a general caution; its words are in the table below, two lines at most. */
+/** Code of a general caution; its words are in the table below: one line, two where leads are on live parts. */
 export type CautionCode = keyof typeof WORDS;
 
 /** A caution that belongs to this very step: a general one by code, the sheet's own words, or several in short. */
@@ -16,16 +16,13 @@ export interface Caution {
  */
 const WORDS = {
   isolate: [
-    "Plug out, and in sight or in your pocket; fixed wiring locked off and labelled.",
-    "A shared spur or a delayed start can bring power back: local rules come first.",
+    "Plug out, and in sight or in your pocket; fixed wiring locked off. A shared spur or a delayed start can bring power back: local rules first.",
   ],
   "prove-dead": [
-    "Prove dead with a two-pole tester: on a known live point, on all poles and earth, on the live point again.",
-    "It holds until the next energising; after that it is done anew. A multimeter alone is no proof.",
+    "Prove dead with a two-pole tester: on a known live point, on all poles and earth, on the live point again; anew after every energising. A multimeter alone is no proof.",
   ],
   "case-first": [
-    "Touch no metal before a two-pole tester between case and a known earth reads nothing.",
-    "If the case tingles: nobody touches it, off at the fuse box first, only then unplug.",
+    "Touch no metal before a two-pole tester between case and a known earth reads nothing. If it tingles: off at the fuse box first, only then unplug.",
   ],
   "filter-capacitor": [
     "The filter may hold a charge at the plug pins: wait for it, then bridge the pins with a resistor, not with fingers.",
@@ -34,12 +31,10 @@ const WORDS = {
     "The motor module keeps a charge that can kill: 2.2 kΩ 10 W clip lead for 5 s, measure DC, wait, measure again: under 34 V.",
   ],
   "run-capacitor": [
-    "Discharge the capacitor with a 10 kΩ 5 W insulated clip resistor, then measure: under 10 V DC before you touch it.",
-    "Never with a screwdriver. Take one wire off before reading it.",
+    "Discharge the capacitor with a 10 kΩ 5 W insulated clip resistor, never a screwdriver; measure under 10 V DC, then take one wire off.",
   ],
   closed: [
-    "Nothing opened, covers on. Stand clear; stop at smell, smoke, tripping or tingling.",
-    "Not where it smelt burnt or water stands near the plug: then it stays unplugged.",
+    "Nothing opened, covers on, stand clear; stop at smell, smoke, tripping or tingling. Where it smelt burnt or water stands near the plug it stays unplugged.",
   ],
   "rcd-lead": ["Energise only through a 30 mA RCD lead whose test button was pressed today."],
   clipped: [
@@ -52,17 +47,15 @@ const WORDS = {
   ],
   "no-bridging": ["No protector and no door switch is ever bridged, not even for a test."],
   insulation: [
-    "L and N joined, against earth, never L against N. Appliance unplugged, nobody touching, board and sensors unplugged for a winding.",
-    "250 V where there are surge arresters. Discharge after it: the tester shows under 25 V.",
+    "L and N joined, against earth, never L against N; nobody touching; board and sensors unplugged for a winding; 250 V where there are surge arresters; discharge after it: under 25 V.",
   ],
   edges: ["Sharp edges inside: cut-proof gloves."],
   belt: ["Belt, fan and drum only by hand, with the plug out."],
   moving: [
-    "Two persons from a stack, from a niche on carpet, or over 25 kg. Straps, floor protection, hoses long enough.",
+    "Two persons from a stack, from a niche on carpet, or over 25 kg; straps, floor protection, hoses long enough.",
   ],
   lint: [
-    "Lint burns and is dust: mask, no compressed air indoors.",
-    "Brown lint, scorch or a melted housing: out of service, in writing.",
+    "Lint burns and is dust: mask, no compressed air indoors. Brown lint, scorch or a melted housing: out of service, in writing.",
   ],
   hot: ["Metal stays hot for 15 minutes; never leave a heat test alone."],
   water: ["Free water: off at the fuse box before the plug, no live step while any of it is there."],
@@ -109,6 +102,7 @@ const ORDER: readonly Caution["code"][] = [
   "on-the-phone",
   "handheld",
   "clipped",
+  "rcd-lead",
   "bus-capacitor",
   "run-capacitor",
   "insulation",
@@ -116,7 +110,6 @@ const ORDER: readonly Caution["code"][] = [
   "water",
   "closed",
   "sheet",
-  "rcd-lead",
   "no-bridging",
   "filter-capacitor",
   "belt",
@@ -154,10 +147,11 @@ export function cautionsFor(
   if (doing.has("plug out")) codes.add("isolate");
   if (setUp.some((act) => act.do === "open" && act.needs.length > 0)) codes.add("moving");
   const words = [...new Set(sheet)].filter((text) => !isCode(text));
-  const all = [...[...codes].map(caution), ...words.map(sheetCaution)].sort(
-    (a, b) => ORDER.indexOf(a.code) - ORDER.indexOf(b.code),
-  );
-  return fitted(all);
+  // With leads on live parts, proof of being dead is no generality: it is what each turn begins and ends with.
+  const live = codes.has("clipped") || codes.has("handheld");
+  const place = ({ code }: Caution): number =>
+    live && code === "prove-dead" ? ORDER.indexOf("clipped") + 0.5 : ORDER.indexOf(code);
+  return fitted([...[...codes].map(caution), ...words.map(sheetCaution)].sort((a, b) => place(a) - place(b)));
 }
 
 /** As many in full as leave a line for the rest. */
