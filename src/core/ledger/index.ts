@@ -6,5 +6,5 @@ export { knownAnswers, knownDifferences } from "./known.ts";
 export { type MachineNames, namesOf } from "./machine-names.ts";
 export { type Meaning, NameBook } from "./name-book.ts";
 export { readJob } from "./read-job.ts";
-export { schemaOf, type WrittenForm } from "./schema-of.ts";
+export { schemaOf, WRITTEN_FORMS, type WrittenForm } from "./schema-of.ts";
 export { type JobGround, openedCase, planOf, type WorkedJob, workOut } from "./work-out.ts";

@@ -1,9 +1,12 @@
+import { meterSchema } from "../meter/index.ts";
 import { kindSchema, type Schema } from "../part/index.ts";
-import { type Library, sheetSchema } from "../sheet/index.ts";
+import { shopSchema } from "../remedy/index.ts";
+import { type Library, pieceSchema, sheetSchema } from "../sheet/index.ts";
 import { jobSchema } from "./job-schema.ts";
 
 /** Files that a person writes and that have a schema. */
-export type WrittenForm = "sheet" | "kind" | "job";
+export const WRITTEN_FORMS = ["sheet", "piece", "kind", "job", "meter", "costs"] as const;
+export type WrittenForm = (typeof WRITTEN_FORMS)[number];
 
 /**
  * The JSON Schema (draft 2020-12) of a form, for an editor to complete and check while one writes. It knows keys, words
@@ -19,6 +22,12 @@ export function schemaOf(form: WrittenForm, library?: Library): Schema {
       return { ...about, ...sheetSchema(library) };
     case "kind":
       return { ...about, ...kindSchema() };
+    case "piece":
+      return { ...about, ...pieceSchema(library) };
+    case "meter":
+      return { ...about, ...meterSchema() };
+    case "costs":
+      return { ...about, ...shopSchema() };
     case "job":
       return { ...about, ...jobSchema() };
   }

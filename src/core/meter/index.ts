@@ -12,6 +12,7 @@ export {
   type SingleShown,
 } from "./likelihood.ts";
 export type * from "./meter.ts";
+export { meterSchema } from "./meter-schema.ts";
 export { type Ntc, ntcDegrees, ntcModelError, ntcOhms } from "./ntc.ts";
 export { type PickUp, pickUpOf } from "./pick-up.ts";
 export { pt100Degrees, pt100Ohms, pt100Tolerance } from "./pt100.ts";

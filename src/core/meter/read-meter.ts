@@ -3,8 +3,17 @@ import { type Cursor, readWith } from "../part/index.ts";
 import type { Meter, MeterRange } from "./meter.ts";
 import { quantities, unitOfQuantity } from "./quantity-unit.ts";
 
-const keys = ["says", "input", "low-impedance", "beeper", "insulation-volts", "leads", "nulled", "ranges"];
-const rangeKeys = ["of", "top", "step", "share", "counts", "floor"];
+export const METER_KEYS = [
+  "says",
+  "input",
+  "low-impedance",
+  "beeper",
+  "insulation-volts",
+  "leads",
+  "nulled",
+  "ranges",
+] as const;
+export const RANGE_KEYS = ["of", "top", "step", "share", "counts", "floor"] as const;
 
 /**
  * Reads an instrument's profile; its id is the file's name.
@@ -20,7 +29,7 @@ const rangeKeys = ["of", "top", "step", "share", "counts", "floor"];
  */
 export function readMeter(text: string, file: string): Checked<Meter> {
   return readWith(text, file, (root) => {
-    root.onlyKeys(keys);
+    root.onlyKeys(METER_KEYS);
     const says = root.need("says", "says: what a technician calls it")?.word();
     const input = root.field("input")?.amount({ unit: "Ohm", positive: true })?.nominal;
     const low = root.field("low-impedance")?.amount({ unit: "Ohm", positive: true })?.nominal;
@@ -51,7 +60,7 @@ export function readMeter(text: string, file: string): Checked<Meter> {
 }
 
 function readRange(at: Cursor): MeterRange | undefined {
-  at.onlyKeys(rangeKeys);
+  at.onlyKeys(RANGE_KEYS);
   const quantity = at.need("of", "of: the quantity measured")?.choice(quantities);
   if (quantity === undefined) return undefined;
   const unit = unitOfQuantity(quantity);

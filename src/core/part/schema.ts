@@ -61,7 +61,7 @@ export function mapOf(value: Schema): Schema {
 export function closed<Key extends string>(
   keys: readonly Key[],
   schemas: Readonly<Record<Key, Schema>>,
-  required: readonly Key[] = [],
+  required: readonly (Key | "source")[] = [],
 ): Schema {
   const properties = Object.fromEntries(keys.map((key) => [key, schemas[key]] as const));
   return {

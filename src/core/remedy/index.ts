@@ -3,4 +3,5 @@ export { type Course, coursesFor, matchesName, modeName } from "./course.ts";
 export { type Cure, cureOf } from "./cure.ts";
 export { readShop } from "./read-shop.ts";
 export { priceOf, type Shop, type WorkMinutes } from "./shop.ts";
+export { shopSchema } from "./shop-schema.ts";
 export { stopCost } from "./worth.ts";

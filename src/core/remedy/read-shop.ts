@@ -2,10 +2,10 @@ import type { Checked } from "../issue/index.ts";
 import { type Cursor, readWith } from "../part/index.ts";
 import type { Shop, WorkMinutes } from "./shop.ts";
 
-const FORMAT = "faultwright-costs/1";
+export const COST_FORMAT = "faultwright-costs/1";
 
 /** Key in the file → what it is called here. */
-const MINUTES: readonly (readonly [string, keyof WorkMinutes])[] = [
+const MINUTES = [
   ["ask", "ask"],
   ["look", "look"],
   ["reading", "reading"],
@@ -21,9 +21,31 @@ const MINUTES: readonly (readonly [string, keyof WorkMinutes])[] = [
   ["check", "check"],
   ["operation", "operation"],
   ["wrap up", "wrapUp"],
-];
+] as const satisfies readonly (readonly [string, keyof WorkMinutes])[];
+export const MINUTE_KEYS = MINUTES.map(([key]) => key);
 
-const MONEY_MOST = 1e6;
+export const COST_KEYS = [
+  "format",
+  "says",
+  "currency",
+  "per hour",
+  "call-out",
+  "second visit",
+  "comeback",
+  "wrong part",
+  "new machine",
+  "service years",
+  "live margin",
+  "handheld",
+  "time stop",
+  "van",
+  "bag",
+  "minutes",
+] as const;
+export const HANDHELD = ["off", "on"] as const;
+export const MINUTES_MOST = 600;
+
+export const MONEY_MOST = 1e6;
 
 /**
  * A shop's cost file.
@@ -37,27 +59,10 @@ export function readShop(text: string, id: string, file?: string): Checked<Shop>
 }
 
 function readRoot(root: Cursor, id: string): Shop | undefined {
-  if (!root.isMap) return root.refuse("costs.not-map", `a map that begins with format: ${FORMAT}`);
-  root.onlyKeys([
-    "format",
-    "says",
-    "currency",
-    "per hour",
-    "call-out",
-    "second visit",
-    "comeback",
-    "wrong part",
-    "new machine",
-    "service years",
-    "live margin",
-    "handheld",
-    "time stop",
-    "van",
-    "bag",
-    "minutes",
-  ]);
-  const format = root.need("format", `format: ${FORMAT}`);
-  if (format !== undefined && format.text() !== FORMAT) format.refuse("costs.format", FORMAT);
+  if (!root.isMap) return root.refuse("costs.not-map", `a map that begins with format: ${COST_FORMAT}`);
+  root.onlyKeys(COST_KEYS);
+  const format = root.need("format", `format: ${COST_FORMAT}`);
+  if (format !== undefined && format.text() !== COST_FORMAT) format.refuse("costs.format", COST_FORMAT);
   if (root.source === undefined)
     root.refuse("costs.no-source", "source: where these numbers come from", undefined, "no source");
 
@@ -75,7 +80,7 @@ function readRoot(root: Cursor, id: string): Shop | undefined {
     newMachine: money("new machine", 1),
     serviceYears: money("service years", 1),
     liveMargin: money("live margin"),
-    handheld: root.field("handheld")?.choice(["off", "on"]) === "on",
+    handheld: root.field("handheld")?.choice(HANDHELD) === "on",
     timeStopMinutes: money("time stop", 1),
     van: new Set(root.field("van")?.words() ?? []),
     bag: root.field("bag")?.words() ?? [],
@@ -85,7 +90,7 @@ function readRoot(root: Cursor, id: string): Shop | undefined {
 }
 
 function readMinutes(at: Cursor | undefined): WorkMinutes {
-  at?.onlyKeys(MINUTES.map(([key]) => key));
-  const read = (key: string): number => at?.need(key)?.number(0, 600) ?? Number.NaN;
+  at?.onlyKeys(MINUTE_KEYS);
+  const read = (key: string): number => at?.need(key)?.number(0, MINUTES_MOST) ?? Number.NaN;
   return Object.fromEntries(MINUTES.map(([key, name]) => [name, read(key)])) as Record<keyof WorkMinutes, number>;
 }

@@ -10,6 +10,6 @@ export type * from "./machine.ts";
 export type { SharedPiece } from "./piece.ts";
 export { DRAIN_STEP } from "./programme.ts";
 export { readSheet } from "./read.ts";
-export { sheetSchema } from "./schema.ts";
+export { pieceSchema, sheetSchema } from "./schema.ts";
 export type { Layer, Piece, Sheet, Slot, Variant } from "./sheet.ts";
 export type { SlotTest } from "./slot-test.ts";

@@ -1,5 +1,6 @@
 import { closed, listOf, NOTE, numberFrom, type Schema, says, TEXT, WORDS } from "../part/index.ts";
 import type { Library } from "./house.ts";
+import { SHARED_PIECE_FORMAT, SHARED_PIECE_KEYS } from "./piece.ts";
 import {
   OWN_KEYS,
   PIECE_KEYS,
@@ -20,9 +21,7 @@ import { SECTIONS } from "./sections.ts";
  * @param library  with it kinds, ratings, words, pins and houses are completed and checked by name
  */
 export function sheetSchema(library?: Library): Schema {
-  const sections = Object.fromEntries(
-    SECTIONS.map((name) => [name, { $ref: `#/$defs/${name}` }]),
-  ) as unknown as typeof SECTION_SCHEMAS;
+  const sections = sectionsByReference();
   const piece = closed([...PIECE_KEYS, ...SECTIONS], {
     if: says("it is there exactly when this holds", SLOT_CONDITION),
     "only-if": SLOT_CONDITION,
@@ -62,6 +61,32 @@ export function sheetSchema(library?: Library): Schema {
     },
     ["format"],
   );
+  return { ...root, $defs: { ...sectionSchemas(library), slot, variant, piece } };
+}
+
+/** The JSON Schema of a piece that several families share, from the key lists of its reader. */
+export function pieceSchema(library?: Library): Schema {
+  const root = closed(
+    [...SHARED_PIECE_KEYS, ...SECTIONS],
+    {
+      format: says("the form and its version", { const: SHARED_PIECE_FORMAT }),
+      piece: says("its name, as sheets use it", TEXT),
+      says: says("what it is, in a few words", TEXT),
+      note: NOTE,
+      ...sectionsByReference(),
+    },
+    ["format", "piece", "says"],
+  );
+  return { ...root, $defs: sectionSchemas(library) };
+}
+
+type SectionSchemas = typeof SECTION_SCHEMAS;
+
+function sectionsByReference(): SectionSchemas {
+  return Object.fromEntries(SECTIONS.map((name) => [name, { $ref: `#/$defs/${name}` }])) as unknown as SectionSchemas;
+}
+
+function sectionSchemas(library: Library | undefined): SectionSchemas {
   const parts = { type: ["object", "null"], additionalProperties: partSchema(library) };
-  return { ...root, $defs: { ...SECTION_SCHEMAS, parts, slot, variant, piece } };
+  return { ...SECTION_SCHEMAS, parts };
 }
