@@ -12,4 +12,4 @@ export {
   type Testability,
   testability,
 } from "./testability.ts";
-export { type ProbeClass, type UsualProbe, usualProbes } from "./usual-probes.ts";
+export { handheldProbes, type ProbeClass, type UsualProbe, usualProbes } from "./usual-probes.ts";

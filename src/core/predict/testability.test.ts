@@ -4,8 +4,8 @@ import { plainMode } from "../../../test/machines/table-foresight.ts";
 import { modesOf } from "../fault/index.ts";
 import { atomsOf } from "./atom.ts";
 import { Predictor } from "./predictor.ts";
-import { probeTests, type Test, testability } from "./testability.ts";
-import { usualProbes } from "./usual-probes.ts";
+import { probeTests, type Regime, type Test, testability } from "./testability.ts";
+import { handheldProbes, usualProbes } from "./usual-probes.ts";
 
 /**
  * Pattipati and Alexandridis' example: states s1..s5, tests t1..t5; a fault's row says which tests fail.
@@ -111,5 +111,46 @@ describe("ohms at the heater's own tabs on the dryer, as a test", () => {
     expect(motor).toBeGreaterThanOrEqual(0);
     expect(whole.shown[motor]).toBe(whole.shown[good]);
     expect(whole.sigma[motor]).toBe(whole.sigma[good]);
+  });
+});
+
+describe("the dryer by how near to danger one goes", () => {
+  const machine = shippedMachine("tumble-dryer");
+  const predictor = new Predictor(machine, modesOf(machine));
+  const meters = {
+    id: "test",
+    says: "test meter",
+    ranges: [
+      { quantity: "ohms" as const, top: 6e6, resolution: 0.1, shareOfReading: 0.009, counts: 2 },
+      { quantity: "volts" as const, top: 600, resolution: 0.1, shareOfReading: 0.01, counts: 3 },
+      { quantity: "watts" as const, top: 3600, resolution: 0.1, shareOfReading: 0.01, counts: 3, floor: 0.5 },
+    ],
+    inputOhms: 1e7,
+    leadOhms: { lo: 0, hi: 0 },
+    nulledOhms: 0,
+    source: "invented",
+  };
+  const byHand = handheldProbes(machine);
+  const known = new Set(meters.ranges.map(({ quantity }) => String(quantity)));
+  const tests = probeTests(predictor, [...usualProbes(machine), ...byHand], (quantity) =>
+    known.has(quantity) ? meters : undefined,
+  );
+  const of = (regime: Regime) => testability(predictor.atoms, tests, regime);
+
+  it("counts volts across each part that no clip reaches, in each of its steps, and at no connector", () => {
+    expect(byHand.length).toBeGreaterThan(4 * 30);
+    expect(byHand.every(({ class: manner, at }) => manner === "handheld" && at !== undefined && "part" in at)).toBe(
+      true,
+    );
+  });
+
+  it("tells more apart with probes held on live parts than without, and more with covers off than with none opened", () => {
+    const [full, careful, closed] = [of("in full"), of("never live by hand"), of("nothing opened")];
+    expect(full.tests - careful.tests).toBe(byHand.length);
+    expect(careful.tests).toBeGreaterThan(closed.tests);
+    expect(full.meanGroupCounted).toBeLessThan(careful.meanGroupCounted);
+    expect(careful.meanGroupCounted).toBeLessThan(closed.meanGroupCounted);
+    expect(full.detected).toBeGreaterThanOrEqual(careful.detected);
+    expect(careful.detected).toBeGreaterThan(closed.detected);
   });
 });

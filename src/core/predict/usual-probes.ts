@@ -38,6 +38,30 @@ export function usualProbes(machine: Machine): readonly UsualProbe[] {
   ];
 }
 
+/**
+ * Volts that only a hand can take: across the terminals of each part, step by step, where no clip can be put on. No list
+ * of readings names them and no step asks for them unasked; testability counts what they would add.
+ */
+export function handheldProbes(machine: Machine): readonly UsualProbe[] {
+  const points = new Map(machine.points.map((point) => [point.id, point]));
+  return machine.parts.flatMap((part) => {
+    const terminals = terminalsOf(part, points).flatMap((id) => points.get(id) ?? []);
+    const access = part.access === undefined ? {} : { access: part.access };
+    return pairs(terminals)
+      .filter(([from, to]) => mannerOf(from, to) === "handheld")
+      .flatMap(([from, to]) =>
+        machine.steps.map(
+          ({ id }): UsualProbe => ({
+            class: "handheld",
+            at: { part },
+            ...access,
+            probe: probeOf({ quantity: "volts", from: from.id, to: to.id, state: { kind: "live", step: id } }),
+          }),
+        ),
+      );
+  });
+}
+
 function atMainsPlug(machine: Machine, points: ReadonlyMap<string, Point>): UsualProbe[] {
   const pins = ["L", "L1", "L2", "L3", "N", "PE"].map((pin) => `${MAINS_PLUG}.${pin}`).filter((id) => points.has(id));
   const dead = pairs(pins).map(([from, to]) => closed("ohms", atRest([]), from, to));
@@ -94,7 +118,7 @@ function mannerOf(from: Point, to: Point): "clipped" | "handheld" | undefined {
 }
 
 function atPart(part: Part, points: ReadonlyMap<string, Point>): UsualProbe[] {
-  const terminals = [...part.pins.keys()].map((pin) => `${part.id}.${pin}`).filter((id) => points.has(id));
+  const terminals = terminalsOf(part, points);
   const access = part.access === undefined ? {} : { access: part.access };
   return pairs(terminals).map(([from, to]) => ({
     class: "opened",
@@ -102,6 +126,10 @@ function atPart(part: Part, points: ReadonlyMap<string, Point>): UsualProbe[] {
     ...access,
     probe: probeOf({ quantity: "ohms", from, to, state: atRest([]) }),
   }));
+}
+
+function terminalsOf(part: Part, points: ReadonlyMap<string, Point>): readonly string[] {
+  return [...part.pins.keys()].map((pin) => `${part.id}.${pin}`).filter((id) => points.has(id));
 }
 
 function ofCauses(machine: Machine): UsualProbe[] {

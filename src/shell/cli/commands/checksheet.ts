@@ -2,7 +2,14 @@ import type { Command } from "commander";
 import { type Mode, modesOf } from "../../../core/fault/index.ts";
 import { type Issue, sentence } from "../../../core/issue/index.ts";
 import { instrumentFor } from "../../../core/plan/index.ts";
-import { Predictor, probeTests, type Regime, testability, usualProbes } from "../../../core/predict/index.ts";
+import {
+  handheldProbes,
+  Predictor,
+  probeTests,
+  type Regime,
+  testability,
+  usualProbes,
+} from "../../../core/predict/index.ts";
 import { checkRuns } from "../../../core/run/index.ts";
 import { checkSheet, type Machine } from "../../../core/sheet/index.ts";
 import { foreseeing, signTests } from "../../../core/suspect/index.ts";
@@ -51,7 +58,9 @@ function testabilityTable(machine: Machine, modes: readonly Mode[]): string[] {
   const predictor = new Predictor(machine, modes);
   const meters = shippedMeters();
   const tests = [
-    ...probeTests(predictor, usualProbes(machine), (quantity) => instrumentFor(quantity, [], meters)),
+    ...probeTests(predictor, [...usualProbes(machine), ...handheldProbes(machine)], (quantity) =>
+      instrumentFor(quantity, [], meters),
+    ),
     ...signTests(foreseeing(machine, predictor)),
   ];
   const rows = regimes.map(([regime, says]) => {
