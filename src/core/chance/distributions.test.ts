@@ -171,8 +171,12 @@ describe("operations good and bad", () => {
     [0, 10, 0, 0.3085],
     [1, 10, 0.0025, 0.445],
     [2, 10, 0.0252, 0.5561],
+    [0, 20, 0, 0.1684],
     [1, 20, 0.0013, 0.2487],
+    [0, 30, 0, 0.1157],
     [3, 30, 0.0211, 0.2653],
+    // the example of R's binom.test, from memory
+    [682, 925, 0.7077, 0.7654],
   ])("%d bad of %d: 95 %% bounds %d to %d (classical table values)", (bad, n, lo, hi) => {
     const bounds = clopperPearson(bad, n, 0.95);
     expect(bounds.lo).toBeCloseTo(lo, 4);

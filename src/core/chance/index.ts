@@ -19,4 +19,5 @@ export { type Moments, momentsOverGrid, type Sample, sample, shortestInterval } 
 export { gaussHermite, gaussLegendre, type Rule } from "./quadrature.ts";
 export { type Random, seeded } from "./random.ts";
 export { draw, quadrature, quantileOf } from "./rated-spread.ts";
+export { operationsToShow, type SequentialAim, sequentialBounds } from "./sequential.ts";
 export { studentQuantile, studentSf } from "./student.ts";
