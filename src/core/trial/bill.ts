@@ -71,6 +71,28 @@ export function billOf(history: History, machine: Machine, shop: Shop): Bill {
   };
 }
 
+/** What had gone when an event of a history was done. */
+export interface Spent {
+  readonly minutes: number;
+  /** Price of those minutes, parts and second visits. */
+  readonly money: number;
+}
+
+/** What had gone after each event of a history, in their order; covers that are still open are not yet closed. */
+export function spentAlong(history: History, machine: Machine, shop: Shop): readonly Spent[] {
+  const meter = new WorkClock(machine, shop);
+  let bought = 0;
+  return history.events.map((event) => {
+    meter.take(event);
+    const course = event.kind === "did" ? history.remedies.get(event.id)?.course : undefined;
+    if (course !== undefined) {
+      meter.minutes += course.minutes;
+      bought += course.price + (course.fetched ? shop.secondVisit : 0);
+    }
+    return { minutes: meter.minutes, money: priceOf(meter.minutes, shop) + bought };
+  });
+}
+
 /** Counts minutes over the events of a job. */
 class WorkClock {
   minutes = 0;

@@ -53,17 +53,27 @@ export class Hands {
   /** Covers off down to this one, plug out and proved dead. */
   open(access: string | undefined): void {
     if (access === undefined) return;
+    this.uncover(access);
+    this.isolate();
+  }
+
+  /** Covers off down to this one with the plug out; it is not proved dead yet. */
+  uncover(access: string): void {
     for (const { id } of accessChain(access, this.#groups)) {
       if (this.#open.has(id)) continue;
       this.#switchOff();
       this.#open.add(id);
       this.#paper.write({ kind: "opened", access: [id] });
     }
-    this.isolate();
   }
 
   close(access: string): void {
     if (this.#open.delete(access)) this.#paper.write({ kind: "closed", access: [access] });
+  }
+
+  /** Plug out; nothing is proved by that. */
+  unplug(): void {
+    this.#switchOff();
   }
 
   isolate(): void {

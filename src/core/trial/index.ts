@@ -1,5 +1,5 @@
 // The door of `trial`: machines with a hidden fault, technicians who work on them, and what it cost.
-export { type Bill, billOf } from "./bill.ts";
+export { type Bill, billOf, type Spent, spentAlong } from "./bill.ts";
 export { byPlan } from "./by-plan.ts";
 export { bySwapping } from "./by-swapping.ts";
 export { byTesting } from "./by-testing.ts";
@@ -12,6 +12,6 @@ export type { History, Remedy } from "./history.ts";
 export { deskOf, type MachineType, typeOf } from "./machine-type.ts";
 export { type SheetSummary, type StrategySummary, type Summary, summaryOf } from "./summary.ts";
 export type { Interval } from "./tally.ts";
-export { type Desk, prove, type Technician } from "./technician.ts";
+export { type Desk, foldOf, prove, type Technician } from "./technician.ts";
 export { blockCount, type Played, playBlock, playMachine, STRATEGIES, type Strategy, type TrialAsk } from "./trial.ts";
 export { WRONG_SHEETS, type WrongSheet } from "./wrong-sheet.ts";

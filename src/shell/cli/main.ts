@@ -6,6 +6,7 @@ import { addChecksheet } from "./commands/checksheet.ts";
 import { addDeck } from "./commands/deck.ts";
 import { addDemo } from "./commands/demo.ts";
 import { addJob } from "./commands/job.ts";
+import { addPractise } from "./commands/practise.ts";
 import { addReadings } from "./commands/readings.ts";
 import { addSchema } from "./commands/schema.ts";
 import { addSimulate } from "./commands/simulate.ts";
@@ -33,6 +34,7 @@ Faultwright proposes; a competent person decides. Local rules and licensed pract
   addJob(program);
   addChecksheet(program);
   addReadings(program);
+  addPractise(program);
   addBranch(program);
   addDeck(program);
   addSchema(program);

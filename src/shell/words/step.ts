@@ -1,4 +1,4 @@
-import type { Plan, PlanStep, SetUpAct, StoredEnergy } from "../../core/plan/index.ts";
+import type { Plan, PlanQuestion, PlanStep, SetUpAct, StoredEnergy } from "../../core/plan/index.ts";
 import { formatAmount } from "../../core/quantity/index.ts";
 import { minutesInWords, oddsInWords } from "./odds.ts";
 import { drawQuestion } from "./reading.ts";
@@ -14,8 +14,16 @@ export function stateInWords(plan: Plan): string {
   return plan.provedDead ? "PLUG OUT, proved dead" : "PLUG OUT, not proved dead";
 }
 
+/** Where the answers go: a heading, and the line for one question. */
+export interface AnswerLines {
+  readonly heading: string;
+  readonly line: (question: PlanQuestion) => string;
+}
+
+const inJobFile: AnswerLines = { heading: "In the job file", line: lineToWrite };
+
 /** The step to take, whole: what to do, why, what can hurt, what the meter should say, what each answer leads to. */
-export function nextStepInWords(step: PlanStep, currency: string): string[] {
+export function nextStepInWords(step: PlanStep, currency: string, answers: AnswerLines = inJobFile): string[] {
   const lines = [...wrap(headingOf(step), width, "  "), `  ${stepFacts(step, currency)}`];
   if (step.settles !== "") lines.push(...wrap(`Why: ${step.settles}.`, width, "  ", "       "));
   if (step.setUp.length > 0) {
@@ -35,7 +43,7 @@ export function nextStepInWords(step: PlanStep, currency: string): string[] {
   }
   lines.push(...outcomesInWords(step));
   if (step.questions.length > 0) {
-    lines.push("", "  In the job file", ...step.questions.map((question) => `    ${lineToWrite(question)}`));
+    lines.push("", `  ${answers.heading}`, ...step.questions.map((question) => `    ${answers.line(question)}`));
   }
   if (step.course !== undefined) {
     lines.push(

@@ -1,0 +1,112 @@
+import { nearest } from "../part/index.ts";
+import type { Course } from "../remedy/index.ts";
+import type { Machine } from "../sheet/index.ts";
+import type { RunName } from "./act.ts";
+
+/** A thing with the name files use and the name people use. */
+export interface Named {
+  readonly id: string;
+  readonly says: string;
+}
+
+/** What names are of. */
+export type Sort =
+  | "sign"
+  | "place"
+  | "cover"
+  | "connector"
+  | "part"
+  | "point"
+  | "run"
+  | "input"
+  | "gauge"
+  | "remedy"
+  | "why";
+
+/** Every name that may be typed about one machine. */
+export interface Names {
+  readonly of: Readonly<Record<Sort, readonly Named[]>>;
+  readonly runs: ReadonlyMap<string, RunName>;
+}
+
+/** What a typed name means: one thing, several that it may mean, or none and what was probably meant. */
+export type Choice =
+  | { readonly kind: "one"; readonly id: string }
+  | { readonly kind: "several"; readonly items: readonly Named[] }
+  | { readonly kind: "none"; readonly near?: string };
+
+/** All names of a machine and of what can be done to it. */
+export function namesFor(machine: Machine, repairs: ReadonlyMap<string, Pick<Course, "id" | "says">>): Names {
+  const parts = machine.parts.filter(({ joint }) => joint === undefined);
+  const joints = machine.parts.filter(({ joint }) => joint !== undefined);
+  const runs: readonly RunName[] = [
+    ...machine.steps.map(({ id }) => ({ kind: "step" as const, id })),
+    ...machine.conditions.map(({ id }) => ({ kind: "condition" as const, id })),
+    ...machine.serviceOutputs.map((output) => ({ kind: "command" as const, id: machine.variables[output].id })),
+  ];
+  const sayings = new Map([...machine.parts, ...machine.causes].map(({ id, says }) => [id, says]));
+  return {
+    of: {
+      sign: machine.signs.map(({ id, ask }) => ({ id, says: ask })),
+      place: [...machine.causes, ...parts, ...joints].map(named),
+      cover: machine.access.map(named),
+      connector: machine.plugs.filter(({ id }) => id !== "plug").map(({ id }) => ({ id, says: `connector ${id}` })),
+      part: parts.map(named),
+      point: machine.points.map(named),
+      run: runs.map(({ kind, id }) => ({ id, says: kind === "command" ? `${id} switched on by itself` : id })),
+      input: machine.variables.filter(({ role }) => role === "input").map(({ id }) => ({ id, says: id })),
+      gauge: machine.causes.flatMap(({ id, measures }) =>
+        measures.map((measure) => ({ id: `${id}/${measure.id}`, says: measure.says })),
+      ),
+      remedy: [...repairs.values()].map(named),
+      why: [...machine.whyOpen].flatMap(([protector, reasons]) =>
+        [...reasons.keys()].map((reason) => ({
+          id: `${protector}: ${reason}`,
+          says: `${sayings.get(protector) ?? protector}, because of: ${sayings.get(reason) ?? reason}`,
+        })),
+      ),
+    },
+    runs: new Map(runs.map((run) => [run.id, run])),
+  };
+}
+
+function named({ id, says }: Named): Named {
+  return { id, says };
+}
+
+/**
+ * What a typed name means, forgiving: the whole name, a beginning of one, or beginnings of its words in any order. A name
+ * that fits better wins over those that fit less.
+ */
+export function choose(typed: string, from: readonly Named[]): Choice {
+  const wanted = typed.trim().toLowerCase();
+  if (wanted === "") return { kind: "none" };
+  const words = wanted.split(SEPARATORS).filter((word) => word !== "");
+  const tiers: readonly ((one: Named) => boolean)[] = [
+    ({ id }) => id.toLowerCase() === wanted,
+    ({ says }) => says.toLowerCase() === wanted,
+    ({ id }) => id.toLowerCase().startsWith(wanted),
+    ({ says }) => says.toLowerCase().startsWith(wanted),
+    ({ id }) => meets(words, id),
+    ({ id, says }) => meets(words, `${id} ${says}`),
+  ];
+  for (const fits of tiers) {
+    const items = from.filter(fits);
+    const [first] = items;
+    if (first === undefined) continue;
+    return items.length === 1 ? { kind: "one", id: first.id } : { kind: "several", items };
+  }
+  const near = nearest(
+    typed,
+    from.map(({ id }) => id),
+  );
+  return { kind: "none", ...(near === undefined ? {} : { near }) };
+}
+
+const SEPARATORS = /[\s,;:()/?]+/;
+
+/** Does each typed word begin a word of the name? */
+function meets(words: readonly string[], name: string): boolean {
+  const own = name.toLowerCase().split(SEPARATORS);
+  return words.length > 0 && words.every((word) => own.some((one) => one.startsWith(word)));
+}

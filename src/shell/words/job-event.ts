@@ -1,0 +1,67 @@
+import type { JobEvent, Measured, ReadingSet } from "../../core/ledger/index.ts";
+import { formatShown } from "../../core/meter/index.ts";
+import type { Machine } from "../../core/sheet/index.ts";
+import { nameOf } from "./practice-dangers.ts";
+
+/** One event of a job's history on one line, in short words: "told: heat cold", "X3.1 to X3.3 26.4 Ω". */
+export function eventInBrief(event: JobEvent, machine: Machine): string {
+  switch (event.kind) {
+    case "told":
+    case "heard":
+    case "seen":
+      return `${event.kind}: ${event.answers.map(({ sign, answer }) => `${sign} ${answer}`).join("; ")}`;
+    case "answered":
+      return event.slots.map(({ slot, variant }) => `${slot}: ${variant}`).join("; ");
+    case "looked":
+      return `looked: ${nameOf(event.at, machine)}, ${event.found}`;
+    case "opened":
+    case "closed":
+      return `${event.kind} ${event.access.map((id) => nameOf(id, machine)).join(", ")}`;
+    case "isolated":
+      return "plug out, proved dead";
+    case "energised":
+      return "plug in";
+    case "measured":
+      return `${readingsInBrief(event).join("; ")}${setInBrief(event.set)}`;
+    case "counted":
+      return `${event.from} to ${event.to}: ${event.good} good of ${event.of}`;
+    case "cannot":
+      return `not possible: ${event.step}`;
+    case "did":
+      return `${nameOf(event.on, machine)}: ${event.remedy}`;
+    case "why":
+      return `${nameOf(event.protector, machine)} opened because of: ${nameOf(event.reason, machine)}`;
+    case "withdraws":
+      return `taken back: ${event.event}`;
+    case "note":
+      return event.text;
+    case "unknown":
+      return event.name;
+  }
+}
+
+/** "X3.1 to X3.3 26.4 Ω", one a reading. */
+export function readingsInBrief({ readings }: Measured): readonly string[] {
+  return readings.map(({ quantity, from, to, joinedWith, measure, shown }) => {
+    const where =
+      measure !== undefined
+        ? measure.id
+        : from === undefined
+          ? quantity === "leakage amps"
+            ? "leakage"
+            : "at the plug"
+          : `${[from, ...joinedWith].join("+")} to ${to}`;
+    return `${where} ${formatShown(shown, quantity)}`;
+  });
+}
+
+/** " (in heat)", " (X3 off)"; nothing where it was simply dead. */
+export function setInBrief({ state, pulled, freed, hands }: ReadingSet): string {
+  const notes = [
+    ...(state.kind === "live" ? [`in ${state.step ?? state.condition ?? state.command}`] : []),
+    ...pulled.map((plug) => `${plug} off`),
+    ...freed.map((part) => `${part} wire off`),
+    ...[...hands].map(([input, value]) => `${input} ${value}`),
+  ];
+  return notes.length === 0 ? "" : ` (${notes.join(", ")})`;
+}
