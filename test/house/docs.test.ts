@@ -74,7 +74,7 @@ describe("the guides to the files", () => {
 
   test("every command they name is a command", () => {
     const commands = new Set(
-      ["branch", "checksheet", "deck", "demo", "job", "readings", "schema", "table"].flatMap((file) =>
+      ["branch", "checksheet", "deck", "demo", "job", "practise", "readings", "schema", "table"].flatMap((file) =>
         [...readFileSync(`src/shell/cli/commands/${file}.ts`, "utf8").matchAll(/\.command\("([\w-]+)/g)].map(
           (match) => match[1] ?? "",
         ),

@@ -205,10 +205,10 @@ class Judge {
   }
 
   #finish(): Judgement | undefined {
-    const { open, pulled, freed, unverified } = this.#place;
+    const { open, pulled, freed, verified } = this.#place;
     const [off] = [...open, ...pulled, ...freed];
     if (off !== undefined) return danger("leave it open", off);
-    return unverified ? obstacle({ because: "not verified" }) : undefined;
+    return verified ? undefined : obstacle({ because: "not verified" });
   }
 }
 

@@ -7,6 +7,8 @@ import type { RunName } from "./act.ts";
 export interface Named {
   readonly id: string;
   readonly says: string;
+  /** Further words by which it is met: what it looks like when it is bad. */
+  readonly also?: string;
 }
 
 /** What names are of. */
@@ -48,7 +50,14 @@ export function namesFor(machine: Machine, repairs: ReadonlyMap<string, Pick<Cou
   return {
     of: {
       sign: machine.signs.map(({ id, ask }) => ({ id, says: ask })),
-      place: [...machine.causes, ...parts, ...joints].map(named),
+      place: [
+        ...machine.causes.map(({ id, says, look }) => ({
+          id,
+          says,
+          ...(look === undefined ? {} : { also: look.says }),
+        })),
+        ...[...parts, ...joints].map(named),
+      ],
       cover: machine.access.map(named),
       connector: machine.plugs.filter(({ id }) => id !== "plug").map(({ id }) => ({ id, says: `connector ${id}` })),
       part: parts.map(named),
@@ -82,19 +91,25 @@ export function choose(typed: string, from: readonly Named[]): Choice {
   const wanted = typed.trim().toLowerCase();
   if (wanted === "") return { kind: "none" };
   const words = wanted.split(SEPARATORS).filter((word) => word !== "");
+  const isJoint = ({ id }: Named): boolean => id.startsWith("joint ");
   const tiers: readonly ((one: Named) => boolean)[] = [
     ({ id }) => id.toLowerCase() === wanted,
     ({ says }) => says.toLowerCase() === wanted,
     ({ id }) => id.toLowerCase().startsWith(wanted),
-    ({ says }) => says.toLowerCase().startsWith(wanted),
-    ({ id }) => meets(words, id),
-    ({ id, says }) => meets(words, `${id} ${says}`),
+    // A part goes before the connections at it.
+    (one) => !isJoint(one) && meets(words, one.id),
+    (one) => meets(words, one.id),
+    (one) => !isJoint(one) && meets(words, one.says),
+    (one) => meets(words, one.says),
+    ({ id, says, also }) => meets(words, `${id} ${says} ${also ?? ""}`),
   ];
-  for (const fits of tiers) {
+  for (const [tier, fits] of tiers.entries()) {
     const items = from.filter(fits);
     const [first] = items;
     if (first === undefined) continue;
-    return items.length === 1 ? { kind: "one", id: first.id } : { kind: "several", items };
+    // One word from the midst of a question or a name is a guess: it is asked back.
+    const guess = tier > BY_ID && words.length === 1;
+    return items.length === 1 && !guess ? { kind: "one", id: first.id } : { kind: "several", items };
   }
   const near = nearest(
     typed,
@@ -103,10 +118,19 @@ export function choose(typed: string, from: readonly Named[]): Choice {
   return { kind: "none", ...(near === undefined ? {} : { near }) };
 }
 
-const SEPARATORS = /[\s,;:()/?]+/;
+/** Last tier that goes by the name files use. */
+const BY_ID = 4;
+const SEPARATORS = /[\s,;:()/?-]+/;
 
-/** Does each typed word begin a word of the name? */
+/** Does each typed word begin a word of the name, each its own? */
 function meets(words: readonly string[], name: string): boolean {
   const own = name.toLowerCase().split(SEPARATORS);
-  return words.length > 0 && words.every((word) => own.some((one) => one.startsWith(word)));
+  return (
+    words.length > 0 &&
+    words.every((word) => {
+      const at = own.findIndex((one) => one.startsWith(word));
+      if (at >= 0) own.splice(at, 1);
+      return at >= 0;
+    })
+  );
 }

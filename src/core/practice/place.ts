@@ -10,8 +10,8 @@ export interface Place {
   readonly pulled: ReadonlySet<string>;
   readonly freed: ReadonlySet<string>;
   readonly hands: ReadonlyMap<string, number>;
-  /** Something was done to it, and it was not yet seen to work. */
-  readonly unverified: boolean;
+  /** It was seen to work since the last thing that was done to it. */
+  readonly verified: boolean;
 }
 
 /** On arrival: shut, plugged in, as the customer left it. */
@@ -22,7 +22,7 @@ export const AS_FOUND: Place = {
   pulled: new Set(),
   freed: new Set(),
   hands: new Map(),
-  unverified: false,
+  verified: false,
 };
 
 /** The cover a part, cause, joint, point, connector or assembly is behind; undefined: in plain view. */

@@ -129,8 +129,14 @@ class PointReader {
     return typed.length >= 3 && begun.length === 1 ? begun[0] : undefined;
   }
 
+  #pinsOf(owner: string): string {
+    return [...this.#ids.values()].filter((id) => ownerOf(id) === owner && !id.endsWith(INSIDE)).join(" · ");
+  }
+
   #unclear(word: string): Points {
-    const near = nearest(word, [...this.#ids.values(), ...this.#owners]);
+    const near =
+      nearest(word, [...this.#ids.values(), ...this.#owners]) ??
+      (this.#owner === undefined ? undefined : this.#pinsOf(this.#owner));
     return { kind: "unclear", word, ...(near === undefined ? {} : { near }) };
   }
 }

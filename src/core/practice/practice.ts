@@ -2,7 +2,7 @@ import { type BelievedJob, believeJob, type EventBody, type JobEvent, type JobSt
 import { quantityOf } from "../meter/index.ts";
 import { accessChain, instrumentFor, nextSteps, type Plan } from "../plan/index.ts";
 import { type Probe, type ProbeState, probeOf } from "../predict/index.ts";
-import type { Observation } from "../sign/index.ts";
+import type { Observation, Witness } from "../sign/index.ts";
 import {
   type Bill,
   billOf,
@@ -115,6 +115,14 @@ export class Practice {
     return thought;
   }
 
+  /** Signs that this witness answered since the last repair. */
+  answered(witness: Witness): ReadonlySet<string> {
+    const standing = this.#standing();
+    const last = standing.findLastIndex(({ kind }) => kind === "did");
+    const since = witness === "told" ? standing : standing.slice(last + 1);
+    return new Set(since.flatMap((event) => (event.kind === witness ? event.answers.map(({ sign }) => sign) : [])));
+  }
+
   /** Minutes so far. */
   get minutes(): number {
     return spentAlong(this.#history("stopped"), this.desk.machine, this.desk.shop).at(-1)?.minutes ?? 0;
@@ -183,7 +191,6 @@ export class Practice {
         return undefined;
       case "watch":
         hands.ask(act.signs, "seen");
-        this.#place = { ...place, unverified: false };
         return undefined;
       case "look":
         for (const at of act.at) hands.look(at);
@@ -232,7 +239,7 @@ export class Practice {
         const course = this.desk.repairs.get(act.course);
         if (course === undefined) throw new RangeError(`practice: no remedy ${act.course}`);
         hands.mend(course, undefined);
-        this.#place = { ...place, unverified: true };
+        this.#place = { ...place, verified: false };
         return undefined;
       }
       case "why":
@@ -240,7 +247,7 @@ export class Practice {
         return undefined;
       case "verify": {
         const works = prove(this.desk, hands);
-        this.#place = { ...place, unverified: false };
+        this.#place = { ...place, verified: works };
         return works;
       }
       case "bridge":

@@ -39,7 +39,7 @@ const WORDS: Readonly<Record<Verb, readonly string[]>> = {
   "plug in": ["plug in", "in", "power on", "switch on", "energise", "on"],
   "prove dead": ["prove dead", "prove", "dead", "prove it dead", "tester"],
   pull: ["pull", "disconnect"],
-  push: ["push", "push in", "reconnect", "plug together"],
+  push: ["push", "plug", "push in", "reconnect", "plug together"],
   free: ["free", "wire off", "one wire off"],
   refit: ["refit", "wire on"],
   hold: ["hold", "press", "set"],

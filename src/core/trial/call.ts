@@ -1,6 +1,6 @@
 import type { Random } from "../chance/index.ts";
 import type { Shop } from "../remedy/index.ts";
-import type { Observation } from "../sign/index.ts";
+import { meansMode, type Observation } from "../sign/index.ts";
 import { liveHypotheses } from "../suspect/index.ts";
 import { drawMachine } from "./drawn-machine.ts";
 import type { Errors } from "./errors.ts";
@@ -9,7 +9,6 @@ import { HiddenMachine, Truth } from "./hidden-machine.ts";
 import type { History } from "./history.ts";
 import type { MachineType } from "./machine-type.ts";
 import type { Desk, Technician } from "./technician.ts";
-import { ownerOf } from "./wrong-sheet.ts";
 
 /** A machine somebody calls about, and what they complain of, in the order of the sheet. */
 export interface Met {
@@ -24,15 +23,31 @@ const MOST_DRAWS = 50;
 
 /** Draws until a machine shows something that its owner takes for wrong, and calls about. */
 export function meetMachine(type: MachineType, shop: Shop, random: Random, errors: Errors): Met {
+  const met = findMachine(type, shop, random, errors, type.leftOut);
+  if (met === undefined) throw new Error(`trial: ${MOST_DRAWS} machines drawn, and none that anybody would call about`);
+  return met;
+}
+
+/**
+ * The same, where there may be none.
+ *
+ * @param among  only faults of this part or cause, or `part/way of failing`
+ */
+export function findMachine(
+  type: MachineType,
+  shop: Shop,
+  random: Random,
+  errors: Errors,
+  among: string | undefined,
+): Met | undefined {
   const [{ machine }] = type.truth.candidates;
-  const { leftOut } = type;
   for (let draws = 0; draws < MOST_DRAWS; draws++) {
     const own = random.fork(`draw ${draws}`);
     const drawn = drawMachine(type.truth, own.fork("machine"), {
       spread: errors.meters,
-      ...(leftOut === undefined
+      ...(among === undefined
         ? {}
-        : { among: ({ modes }) => modes.length === 1 && ownerOf(modes[0], machine) === leftOut }),
+        : { among: ({ modes }) => modes.length === 1 && meansMode(among, modes[0], machine) }),
     });
     const truth = new Truth(drawn, own.fork("answers"), errors, shop);
     const hidden = new HiddenMachine(truth);
@@ -42,7 +57,7 @@ export function meetMachine(type: MachineType, shop: Shop, random: Random, error
       .filter((id) => hidden.answer(id, "told", "") !== type.right.goodAnswers.get(id));
     if (complaints.length > 0) return { truth, complaints };
   }
-  throw new Error(`trial: ${MOST_DRAWS} machines drawn, and none that anybody would call about`);
+  return undefined;
 }
 
 /** What is told on the telephone: the shop's five questions, and what made them call where none of the five meets it. */

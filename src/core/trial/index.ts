@@ -3,7 +3,7 @@ export { type Bill, billOf, type Spent, spentAlong } from "./bill.ts";
 export { byPlan } from "./by-plan.ts";
 export { bySwapping } from "./by-swapping.ts";
 export { byTesting } from "./by-testing.ts";
-export { type Met, meetMachine, questionsOf, toldTo, workOn } from "./call.ts";
+export { findMachine, type Met, meetMachine, questionsOf, toldTo, workOn } from "./call.ts";
 export { type DrawnMachine, type DrawOptions, drawMachine, withNumbers } from "./drawn-machine.ts";
 export { type Errors, NO_ERRORS, USUAL_ERRORS } from "./errors.ts";
 export { type Bench, Hands } from "./hands.ts";

@@ -17,7 +17,7 @@ import { faultsInWords } from "../words/faults.ts";
 import { readingsInBrief, setInBrief } from "../words/job-event.ts";
 import { minutesInWords } from "../words/odds.ts";
 import { besideInWords, hiddenInWords, historyInWords } from "../words/practice-account.ts";
-import { dangerInWords, nameOf, obstacleInWords } from "../words/practice-dangers.ts";
+import { coverName, dangerInWords, obstacleInWords, thingName } from "../words/practice-dangers.ts";
 import { HELP, unclearInWords } from "../words/practice-help.ts";
 import { nextStepInWords, runnerUpInWords } from "../words/step.ts";
 import { typedLine } from "../words/typed-line.ts";
@@ -25,6 +25,7 @@ import { wrap } from "../words/wrap.ts";
 
 const width = 96;
 const runnersUp = 3;
+const NUMBERS = "To do it, once you are ready: a number, several, or `all`";
 /** Longest list that is shown; the rest is only counted. */
 const mostListed = 60;
 
@@ -50,7 +51,9 @@ export class PracticeTalk {
   greeting(): string[] {
     return [
       "The customer rings and says:",
-      ...this.#practice.events.flatMap((event) => this.#found(event)),
+      ...this.#practice.events
+        .flatMap((event) => this.#found(event))
+        .flatMap((text) => wrap(text, width, "  ", "    ")),
       "",
       ...wrap(
         "Ask more while you are on the telephone, or go on: you stand before it, it is shut and plugged in. `help` tells what can be typed, `next` gives a hint, `stop` ends.",
@@ -112,7 +115,8 @@ export class PracticeTalk {
         return { said: this.#answer(undefined, this.#practice.undo()), done: true };
       case "act": {
         const outcome = this.#practice.do(reading.act);
-        return { said: this.#answer(reading.act, outcome), done: outcome.kind === "done" };
+        const soAlready = outcome.kind === "obstacle" && outcome.obstacle.because === "already so";
+        return { said: this.#answer(reading.act, outcome), done: outcome.kind === "done" || soAlready };
       }
     }
   }
@@ -147,18 +151,18 @@ export class PracticeTalk {
       case "seen":
         return event.answers.map(({ sign, answer }) => {
           const ask = machine.signs.find(({ id }) => id === sign)?.ask ?? sign;
-          return `  ${event.kind}: ${ask} ${answer}`;
+          return `${event.kind}: ${ask} ${answer}`;
         });
       case "looked":
-        return [`  ${nameOf(event.at, machine)}: ${event.found === "good" ? "looks good" : this.#badLook(event.at)}`];
+        return [`${thingName(event.at, machine)}: ${event.found === "good" ? "looks good" : this.#badLook(event.at)}`];
       case "measured":
-        return readingsInBrief(event).map((text) => `  ${text}${setInBrief(event.set)}`);
+        return readingsInBrief(event).map((text) => `${text}${setInBrief(event.set)}`);
       case "counted":
-        return [`  ${event.from} to ${event.to}: ${event.good} good of ${event.of}`];
+        return [`${event.from} to ${event.to}: ${event.good} good of ${event.of}`];
       case "opened":
-        return event.access.map((id) => `  off: ${nameOf(id, machine)}${this.#openingOf(id)}`);
+        return event.access.map((id) => `off: ${coverName(id, machine)}${this.#openingOf(id)}`);
       case "did":
-        return [`  done: ${nameOf(event.on, machine)}: ${event.remedy}`];
+        return [`done: ${thingName(event.on, machine)}: ${event.remedy}`];
       default:
         return [];
     }
@@ -176,8 +180,8 @@ export class PracticeTalk {
   #openingOf(id: string): string {
     const group = this.#practice.desk.machine.access.find((one) => one.id === id);
     if (group === undefined) return "";
-    const notes = [minutesInWords(group.openMinutes), ...group.tools, ...group.needs, ...group.cautions];
-    return ` (${notes.join("; ")})`;
+    const notes = [minutesInWords(group.openMinutes), ...group.tools.map((tool) => `with ${tool}`), ...group.needs];
+    return ` (${notes.join("; ")})${group.cautions.map((text) => ` ! ${text}`).join("")}`;
   }
 
   /** What has to be said after an act, beyond what it found. */
@@ -188,7 +192,7 @@ export class PracticeTalk {
       case "plug in":
         return [
           "Covers on, through a 30 mA RCD lead, stand clear. Stop at smell, smoke, tripping or tingling.",
-          ...(this.#practice.place.unverified
+          ...(this.#practice.events.some(({ kind }) => kind === "did") && !this.#practice.place.verified
             ? [
                 "What was mended is energised only after a look, the earth and the insulation: `measure insulation L+N earth`.",
               ]
@@ -217,7 +221,7 @@ export class PracticeTalk {
       case "refit":
       case "hold":
       case "why":
-        return ["  done"];
+        return ["Done."];
       default:
         return [];
     }
@@ -231,8 +235,10 @@ export class PracticeTalk {
       : "What was complained of does not show here within a quarter of an hour: the customer will tell.";
   }
 
-  #offered(offer: Offer): string[] {
+  #offered(all: Offer): string[] {
+    const offer = this.#worthOffering(all);
     this.#offer = offer;
+    if (offer.items.length === 0) return ["Nothing is left of that."];
     const shown = offer.items.slice(0, mostListed);
     const lines = shown.flatMap(({ id, says }, n) => {
       const course = offer.of === "remedy" ? this.#practice.desk.repairs.get(id) : undefined;
@@ -247,6 +253,20 @@ export class PracticeTalk {
     if (offer.items.length > shown.length)
       lines.push(`     ${offer.items.length - shown.length} more: type more of the name`);
     return [...lines, `     (${offer.before} a number${offer.several ? ", or several, or `all`" : ""})`];
+  }
+
+  /** Questions that were answered are left out, and of what can be seen, what does not show at a machine that runs. */
+  #worthOffering(offer: Offer): Offer {
+    if (offer.of !== "sign") return offer;
+    const { signs } = this.#practice.desk.machine;
+    const answered = this.#practice.answered(offer.before === "ask" ? "told" : "seen");
+    const shows = new Set(
+      signs.filter(({ in: step, rule }) => step !== undefined || rule.kind === "when-first").map(({ id }) => id),
+    );
+    return {
+      ...offer,
+      items: offer.items.filter(({ id }) => !answered.has(id) && (offer.before === "ask" || shows.has(id))),
+    };
   }
 
   #priceOf({ minutes, price, fetched }: Course): string {
@@ -282,12 +302,12 @@ export class PracticeTalk {
     const asked = step.questions.map(typedLine);
     const mends = step.course === undefined ? [] : step.course.id.split(" + ").map((id) => `mend ${id}`);
     const ends = step.do === "stop" || step.do === "talk" ? ["stop"] : step.do === "verify" ? ["verify"] : [];
-    const lines = [...asked, ...mends, ...ends];
+    const lines = asked.length > 0 ? asked : [...mends, ...ends];
     this.#offer = { of: "line", before: "", after: "", items: lines.map((id) => ({ id, says: "" })), several: true };
-    const typed = lines.map((line, n) => `    ${n + 1}  ${line}`);
+    const numbered = (line: string, n: number): string => `${n + 1}  ${line}`;
     return [
-      ...nextStepInWords(step, currency, { heading: "To type here", line: typedLine }),
-      ...(typed.length > 0 ? ["", "  Once you are ready for it, a number, several, or `all`:", ...typed] : []),
+      ...nextStepInWords(step, currency, { heading: NUMBERS, line: (question, n) => numbered(typedLine(question), n) }),
+      ...(asked.length > 0 ? [] : ["", `  ${NUMBERS}`, ...lines.map((line, n) => `    ${numbered(line, n)}`)]),
       ...(rest.length > 0
         ? ["", "Or instead", ...rest.slice(0, runnersUp).flatMap((one) => runnerUpInWords(one, currency))]
         : []),
@@ -331,7 +351,7 @@ export class PracticeTalk {
       const points = machine.points.filter((point) => point.id.startsWith(`${id}.`) && !point.id.endsWith(" inside"));
       return [
         ...wrap(
-          `${nameOf(id, machine)}: ${cover === undefined ? "in plain view" : `behind the ${cover.says} (${cover.id})`}`,
+          `${thingName(id, machine)}: ${cover === undefined ? "in plain view" : `behind the ${cover.says} (${cover.id})`}`,
           width,
           "  ",
           "    ",

@@ -1,7 +1,7 @@
 import type { JobEvent, Measured, ReadingSet } from "../../core/ledger/index.ts";
 import { formatShown } from "../../core/meter/index.ts";
 import type { Machine } from "../../core/sheet/index.ts";
-import { nameOf } from "./practice-dangers.ts";
+import { coverName, thingName } from "./practice-dangers.ts";
 
 /** One event of a job's history on one line, in short words: "told: heat cold", "X3.1 to X3.3 26.4 Ω". */
 export function eventInBrief(event: JobEvent, machine: Machine): string {
@@ -13,10 +13,10 @@ export function eventInBrief(event: JobEvent, machine: Machine): string {
     case "answered":
       return event.slots.map(({ slot, variant }) => `${slot}: ${variant}`).join("; ");
     case "looked":
-      return `looked: ${nameOf(event.at, machine)}, ${event.found}`;
+      return `looked: ${thingName(event.at, machine)}, ${event.found}`;
     case "opened":
     case "closed":
-      return `${event.kind} ${event.access.map((id) => nameOf(id, machine)).join(", ")}`;
+      return `${event.kind} ${event.access.map((id) => coverName(id, machine)).join(", ")}`;
     case "isolated":
       return "plug out, proved dead";
     case "energised":
@@ -28,9 +28,9 @@ export function eventInBrief(event: JobEvent, machine: Machine): string {
     case "cannot":
       return `not possible: ${event.step}`;
     case "did":
-      return `${nameOf(event.on, machine)}: ${event.remedy}`;
+      return `${thingName(event.on, machine)}: ${event.remedy}`;
     case "why":
-      return `${nameOf(event.protector, machine)} opened because of: ${nameOf(event.reason, machine)}`;
+      return `${thingName(event.protector, machine)} opened because of: ${thingName(event.reason, machine)}`;
     case "withdraws":
       return `taken back: ${event.event}`;
     case "note":

@@ -28,6 +28,9 @@ export function besideInWords(yours: Account, other: Account, machine: Machine, 
     ...sumsOf(yours, currency).map(
       ([name, value], n) => `${name.padEnd(34)}${value.padStart(20)}${theirs[n][1].padStart(22)}`,
     ),
+    "",
+    "Money: work at the shop's rate, parts, second visits, what coming back costs; where it was not mended,",
+    "what is lost with the machine.",
   ].map((line) => line.trimEnd());
 }
 
@@ -45,7 +48,7 @@ function sumsOf({ bill, history }: Account, currency: string): readonly (readonl
     ["second visits", String(bill.secondVisits)],
     ["comes back within the guarantee", history.ended === "mended" ? (bill.cameBack ? "yes" : "no") : "-"],
     ["live readings: covers on, clipped", `${bill.live.closed}, ${bill.live.clipped}`],
-    ["money in all, losses included", money(bill.money)],
+    ["money in all", money(bill.money)],
   ];
 }
 

@@ -64,26 +64,26 @@ const DANGERS: Readonly<Record<Danger, { readonly life: string; readonly rule: s
 /** An unsafe act answered: what would have happened in life, and the rule. `of` is what it was about. */
 export function dangerInWords(danger: Danger, of: string | undefined, machine: Machine): string[] {
   const { life, rule } = DANGERS[danger];
-  return [`Not done.${of === undefined ? "" : ` (${nameOf(of, machine)})`}`, `In life: ${life}`, `Rule: ${rule}`];
+  return [`Not done.${of === undefined ? "" : ` (${coverName(of, machine)})`}`, `In life: ${life}`, `Rule: ${rule}`];
 }
 
 /** Why something cannot be done as things stand, and what would have to come first. */
 export function obstacleInWords(obstacle: Obstacle, machine: Machine): string {
   switch (obstacle.because) {
     case "behind a cover":
-      return `It is behind the ${nameOf(obstacle.of, machine)}, which is shut: \`open ${obstacle.of}\`.`;
+      return `It is behind the ${coverName(obstacle.of, machine)}, which is shut: \`open ${obstacle.of}\`.`;
     case "already so":
       return "It is so already.";
     case "behind another":
-      return `The ${nameOf(obstacle.of, machine)} is still off and goes on first: \`close ${obstacle.of}\`.`;
+      return `The ${coverName(obstacle.of, machine)} is still off and goes on first: \`close ${obstacle.of}\`.`;
     case "not running":
       return "The plug is out, so nothing runs: `plug in` first.";
     case "nothing to read with the plug out":
       return "With the plug out there is nothing to read. Say in which step: `... in heat`.";
     case "not verified":
-      return "It was not yet seen to work after what you did: `verify` first, or `stop` and say how you leave it.";
+      return "It was not seen to work since the last thing done to it: `verify` first, or `stop` and say how you leave it.";
     case "nobody knows why it opened":
-      return `The ${nameOf(obstacle.of, machine)} was open and it is not known why: look, then \`why ${obstacle.of}\`. Or \`stop\`.`;
+      return `The ${thingName(obstacle.of, machine)} was open and it is not known why: look, then \`why ${obstacle.of}\`. Or \`stop\`.`;
     case "cannot be looked at":
       return "There is nothing to be seen there.";
     case "no such reading":
@@ -93,10 +93,12 @@ export function obstacleInWords(obstacle: Obstacle, machine: Machine): string {
   }
 }
 
-/** What people call a cover, part, connector or cause. */
-export function nameOf(id: string, machine: Machine): string {
-  return (
-    [...machine.access, ...machine.parts, ...machine.causes, ...machine.assemblies].find((one) => one.id === id)
-      ?.says ?? id
-  );
+/** What people call a cover. */
+export function coverName(id: string, { access }: Machine): string {
+  return access.find((one) => one.id === id)?.says ?? id;
+}
+
+/** What people call a part, connection, assembly or cause. */
+export function thingName(id: string, { parts, causes, assemblies }: Machine): string {
+  return [...parts, ...causes, ...assemblies].find((one) => one.id === id)?.says ?? id;
 }

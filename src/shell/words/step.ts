@@ -17,7 +17,7 @@ export function stateInWords(plan: Plan): string {
 /** Where the answers go: a heading, and the line for one question. */
 export interface AnswerLines {
   readonly heading: string;
-  readonly line: (question: PlanQuestion) => string;
+  readonly line: (question: PlanQuestion, index: number) => string;
 }
 
 const inJobFile: AnswerLines = { heading: "In the job file", line: lineToWrite };
@@ -43,7 +43,7 @@ export function nextStepInWords(step: PlanStep, currency: string, answers: Answe
   }
   lines.push(...outcomesInWords(step));
   if (step.questions.length > 0) {
-    lines.push("", `  ${answers.heading}`, ...step.questions.map((question) => `    ${answers.line(question)}`));
+    lines.push("", `  ${answers.heading}`, ...step.questions.map((question, n) => `    ${answers.line(question, n)}`));
   }
   if (step.course !== undefined) {
     lines.push(

@@ -3,9 +3,10 @@ import { createInterface } from "node:readline";
 import type { Command } from "commander";
 import { seeded } from "../../../core/chance/index.ts";
 import { didYouMean } from "../../../core/part/index.ts";
-import { drawCalledFor, Practice } from "../../../core/practice/index.ts";
+import { Practice, toldUnasked } from "../../../core/practice/index.ts";
 import { checkAnswers, combinations } from "../../../core/sheet/index.ts";
-import { typeOf, USUAL_ERRORS } from "../../../core/trial/index.ts";
+import { meansMode } from "../../../core/sign/index.ts";
+import { findMachine, typeOf, USUAL_ERRORS } from "../../../core/trial/index.ts";
 import { parseAnswers, sheetNamed, shippedLibrary, shippedMeters, shopNamed } from "../library.ts";
 import { choiceInWords } from "../machine.ts";
 import { need, print, Refused } from "../outcome.ts";
@@ -27,7 +28,7 @@ export function addPractise(program: Command): void {
     .alias("practice")
     .description("practise on a machine with a hidden fault that answers what is asked of it")
     .option("--seed <S>", "the same machine again, with the same answers")
-    .option("--fault <PART>", "only faults of this part or cause are drawn, for whoever teaches")
+    .option("--fault <PART>", "only faults of this part or cause (or PART/WAY) are drawn, for whoever teaches")
     .option("--answer <slot=variant...>", "which machine of the family it is", [])
     .addHelpText(
       "after",
@@ -64,21 +65,21 @@ export function openPractice(
   const types = combinations(sheet, answers);
   const { choice } = types[random.fork("type").pick(types.map(({ weight }) => weight))];
   const type = typeOf({ sheet, library, shop, meters: shippedMeters() }, choice, random.fork("sheet"));
-  const { machine } = type.desk;
+  const { machine, case: the } = type.right;
   const known = [...machine.parts, ...machine.causes].map(({ id }) => id);
-  if (fault !== undefined && !known.includes(fault)) {
+  if (fault !== undefined && !the.candidates[0].modes.some((mode) => meansMode(fault, mode, machine))) {
     throw new Refused([
       {
         code: "practise.unknown-fault",
         severity: "error",
         at: [],
         found: `"${fault}"`,
-        expected: "a part or cause of this machine",
+        expected: "a part or cause of this machine, or part/way of failing",
         ...hintFor(fault, known),
       },
     ]);
   }
-  const met = drawCalledFor(type, shop, random.fork("machine"), USUAL_ERRORS, fault);
+  const met = findMachine(type, shop, random.fork("machine"), USUAL_ERRORS, fault);
   if (met === undefined) {
     throw new Refused([
       {
@@ -91,7 +92,7 @@ export function openPractice(
     ]);
   }
   return {
-    practice: new Practice(type.desk, met.truth, met.told),
+    practice: new Practice(type.right, met.truth, toldUnasked(machine, met.complaints)),
     about: `${machine.title}, ${choiceInWords(machine)}`,
   };
 }
