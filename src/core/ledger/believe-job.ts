@@ -9,6 +9,12 @@ const SAID_NOT_CURED = 0.03;
 /** Chance that something done to the right part in words of its own has cured it (from memory). */
 const OWN_WORDS_CURED = 0.85;
 
+/** A case carried over the first so many repairs of a job. */
+export interface Carried {
+  readonly case: ForeseenCase;
+  readonly repairs: number;
+}
+
 /** What a whole job comes to. */
 export interface BelievedJob {
   /** The case as it stands after the last repair. */
@@ -22,12 +28,13 @@ export interface BelievedJob {
  * Believes a whole job: what was seen before a repair speaks of the old part, what is seen after it of the new, so the
  * case is carried over each repair in turn.
  *
- * @param opened  the case as opened, before any observation
+ * @param opened  the case as opened, before any observation; or as an earlier, shorter state of the same job left it
  */
-export function believeJob(opened: ForeseenCase, state: JobState, shop: Shop): BelievedJob {
-  let the = opened;
-  let done = 0;
-  for (const repair of state.repairs) {
+export function believeJob(opened: ForeseenCase | Carried, state: JobState, shop: Shop): BelievedJob {
+  const from = "repairs" in opened ? opened : { case: opened, repairs: 0 };
+  let the = from.case;
+  let done = from.repairs === 0 ? 0 : state.repairs[from.repairs - 1].after;
+  for (const repair of state.repairs.slice(from.repairs)) {
     const before = state.observations.slice(done, repair.after).map(({ observation }) => observation);
     the = afterRemedy(the, the.update(before), remedied(the, repair, shop));
     done = repair.after;

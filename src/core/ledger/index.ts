@@ -1,5 +1,5 @@
 // The door of `ledger`: one job as a list of events, and what it comes to.
-export { type BelievedJob, believeJob } from "./believe-job.ts";
+export { type BelievedJob, believeJob, type Carried } from "./believe-job.ts";
 export { foldJob, type JobState, type Noted } from "./fold-job.ts";
 export type * from "./job.ts";
 export { knownAnswers, knownDifferences } from "./known.ts";

@@ -1,7 +1,7 @@
 import { logSumExp } from "../chance/index.ts";
 import type { Belief } from "./case.ts";
-import { ForeseenCase } from "./make-case.ts";
-import { type Entry, withPrior } from "./prior.ts";
+import type { ForeseenCase } from "./make-case.ts";
+import type { Entry } from "./prior.ts";
 
 /** What was done, and how surely it cures. */
 export interface Remedied {
@@ -45,11 +45,7 @@ export function afterRemedy(before: ForeseenCase, belief: Belief, { modes, cured
   }
   const logs = mass.map(Math.log);
   const total = logSumExp(logs);
-  return new ForeseenCase(
-    before.foresights,
-    before.candidates.map(({ weight }) => weight),
-    hypotheses.map((entry, h) => withPrior(entry, logs[h] - total)),
-  );
+  return before.atOdds(logs.map((log) => log - total));
 }
 
 /** Where the odds of a mended hypothesis go. */

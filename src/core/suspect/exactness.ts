@@ -20,7 +20,8 @@ export class Exactness {
   /** Rises whenever something becomes exact, so that what was worked out before can be renewed. */
   version = 0;
   readonly #atoms: readonly Uint8Array[];
-  readonly #pairs = new Set<Entry>();
+  /** Ids, since a case at other odds has entries of its own. */
+  readonly #pairs = new Set<string>();
   readonly #twins: readonly (readonly (Atom | undefined)[])[];
 
   constructor(foresights: readonly Foresight[], weights: readonly number[], entries: readonly Entry[]) {
@@ -42,7 +43,7 @@ export class Exactness {
   }
 
   isRunAsPair(entry: Entry): boolean {
-    return this.#pairs.has(entry);
+    return this.#pairs.has(entry.id);
   }
 
   /** Makes exact what has become likely; true when anything was not so yet. */
@@ -57,14 +58,14 @@ export class Exactness {
         exact[index] = 1;
         this.version += 1;
       }
-      if (entry.atoms.length > 1 && !this.#pairs.has(entry) && this.#addPair(entry)) this.version += 1;
+      if (entry.atoms.length > 1 && !this.#pairs.has(entry.id) && this.#addPair(entry)) this.version += 1;
     }
     return this.version > before;
   }
 
   #addPair(entry: Entry): boolean {
     if (this.#pairs.size >= PAIRS_AT_MOST) return false;
-    this.#pairs.add(entry);
+    this.#pairs.add(entry.id);
     return true;
   }
 }

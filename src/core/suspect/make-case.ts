@@ -12,7 +12,7 @@ import { judgeSign } from "./judge-sign.ts";
 import { type Chances, folded, judgedSeen, signJudge, variantChances, variantsOf } from "./judges.ts";
 import { answerOutcomes, countOutcomes, lookOutcomes, readingOutcomes, signOutcomes } from "./outcomes.ts";
 import { type Foreseen, partitionOf } from "./partition.ts";
-import type { Entry } from "./prior.ts";
+import { type Entry, withPrior } from "./prior.ts";
 import { beliefOf, type Roll, rollOf, type Weighing } from "./update.ts";
 
 /** Times that an update may stop to foresee more exactly what has become likely. */
@@ -38,8 +38,8 @@ export class ForeseenCase implements Case {
   readonly candidates: readonly Candidate[];
   readonly hypotheses: readonly Entry[];
   readonly foresights: readonly Foresight[];
-  readonly #exactness: Exactness;
-  readonly #weighed = new WeakMap<Observation, Weighed>();
+  #exactness: Exactness;
+  #weighed = new WeakMap<Observation, Weighed>();
   #roll: Roll | undefined;
   #numbered: PairNumbers | undefined;
 
@@ -48,6 +48,19 @@ export class ForeseenCase implements Case {
     this.hypotheses = hypotheses;
     this.candidates = foresights.map(({ machine, modes }, c) => ({ machine, modes, weight: weights[c] }));
     this.#exactness = new Exactness(foresights, weights, hypotheses);
+  }
+
+  /** The same hypotheses at other odds. No chance of an observation hangs on odds, so what one has worked out serves both. */
+  atOdds(logPriors: ArrayLike<number>): ForeseenCase {
+    const other = new ForeseenCase(
+      this.foresights,
+      this.candidates.map(({ weight }) => weight),
+      this.hypotheses.map((entry, h) => withPrior(entry, logPriors[h])),
+    );
+    other.#exactness = this.#exactness;
+    other.#weighed = this.#weighed;
+    other.#numbered = this.#pairs;
+    return other;
   }
 
   logLikelihood(observation: Observation): Float64Array {

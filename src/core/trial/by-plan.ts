@@ -1,4 +1,4 @@
-import { believeJob, type JobEvent } from "../ledger/index.ts";
+import { believeJob, type Carried, type JobEvent } from "../ledger/index.ts";
 import { nextSteps, type Plan, type PlanStep } from "../plan/index.ts";
 import type { Course } from "../remedy/index.ts";
 import type { Observation } from "../sign/index.ts";
@@ -37,11 +37,14 @@ class PlanFollower {
   readonly #desk: Desk;
   readonly #hands: Hands;
   readonly #watching: Watching;
+  /** What the repairs so far have left of the case, so that a job is not carried over all of them at every step. */
+  #carried: Carried;
 
   constructor(desk: Desk, hands: Hands, watching: Watching) {
     this.#desk = desk;
     this.#hands = hands;
     this.#watching = watching;
+    this.#carried = { case: desk.case, repairs: 0 };
   }
 
   work(): History {
@@ -81,7 +84,8 @@ class PlanFollower {
     if (known !== undefined) return known;
     const state = foldOf(desk, events);
     const observations = state.observations.map((noted) => ({ ...noted, observation: this.#same(noted.observation) }));
-    const believed = believeJob(desk.case, { ...state, observations }, desk.shop);
+    const believed = believeJob(this.#carried, { ...state, observations }, desk.shop);
+    this.#carried = { case: believed.case, repairs: state.repairs.length };
     const plan = nextSteps(believed.case, believed.belief, state.work, desk.shop, { meters: desk.meters, ...WORK });
     const { logPosterior: _, ...summary } = believed.belief;
     const thought = { plan, belief: { ...summary, logPosterior: new Float64Array(0) } };
