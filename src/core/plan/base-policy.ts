@@ -58,25 +58,33 @@ export class BasePolicy {
   readonly #cure: Float64Array;
   readonly #live: Int32Array;
   readonly #open: Uint8Array;
-  readonly #toCheck: Float64Array;
-  readonly #toMend: Float64Array;
+  readonly #prices: Prices;
   #first: BaseStep = { do: "stop", target: -1 };
   #targets: readonly Target[];
+  #tests: Tests;
+  readonly #testsOf = new Map<readonly Target[], Tests>();
 
   constructor(ground: Ground) {
     this.ground = ground;
     this.#targets = ground.targets;
+    this.#tests = testsOf(ground.targets);
     this.#weight = new Float64Array(ground.targets.length);
     this.#cure = new Float64Array(ground.targets.length);
     this.#live = new Int32Array(ground.targets.length);
     this.#open = new Uint8Array(ground.groups.length);
-    this.#toCheck = new Float64Array(ground.targets.length);
-    this.#toMend = new Float64Array(ground.targets.length);
+    this.#prices = pricesFor(ground.targets.length);
   }
 
   /** From now on tests cost what they cost in these targets: the same ones, in the same order. */
   use(targets: readonly Target[]): void {
+    if (targets === this.#targets) return;
+    let tests = this.#testsOf.get(targets);
+    if (tests === undefined) {
+      tests = testsOf(targets);
+      this.#testsOf.set(targets, tests);
+    }
     this.#targets = targets;
+    this.#tests = tests;
   }
 
   /** First step of the plan that `cost` last priced. */
@@ -90,12 +98,88 @@ export class BasePolicy {
    * @param weights  of the live hypotheses, in their order, not normalised
    * @param open     access groups that are open, 1 or 0 each
    * @param cure     money to be rid of each hypothesis, where it is not the ground's: after a remedy has failed
+   * @param limit    whatever comes to this or more need not be told exactly: the limit is given instead
    * @returns        money × the sum of the weights
    */
-  cost(weights: ArrayLike<number>, open: ArrayLike<number>, cure: ArrayLike<number> = this.ground.cure): number {
+  cost(
+    weights: ArrayLike<number>,
+    open: ArrayLike<number>,
+    cure: ArrayLike<number> = this.ground.cure,
+    limit = Number.POSITIVE_INFINITY,
+  ): number {
     this.evaluations++;
-    const { groups, targetOf, stop } = this.ground;
+    const { groups, stop } = this.ground;
     const targets = this.#targets;
+    const weight = this.#weight;
+    const cureSum = this.#cure;
+    const live = this.#live;
+    const { checkEach, checkOnce, mendEach, mendOnce } = this.#prices;
+    const whole = this.#gather(weights, cure);
+    this.#first = { do: "stop", target: -1 };
+    if (whole === 0) return 0;
+
+    for (let g = 0; g < groups.length; g++) this.#open[g] = open[g] as number;
+    let count = 0;
+    // What the rest cannot come below: each mended as if known, or stopped.
+    let leastLeft = 0;
+    for (let t = 0; t < targets.length; t++) {
+      const w = weight[t] as number;
+      if (w <= NEGLIGIBLE * whole) continue;
+      live[count++] = t;
+      leastLeft += Math.min(w * stop, cureSum[t] as number);
+    }
+    let best = Math.min(whole * stop, limit);
+    if (leastLeft >= best) return best;
+    for (let n = 0; n < count; n++) this.#priceOf(live[n] as number);
+
+    let paid = 0;
+    let left = whole;
+    let first: BaseStep | undefined;
+    const least = 1e-9 * whole;
+    while (count > 0 && paid + leastLeft < best) {
+      let pick = -1;
+      let pickRatio = -1;
+      let pickStep = 0;
+      let pickMend = false;
+      for (let n = 0; n < count; n++) {
+        const t = live[n] as number;
+        const checked = left * (checkEach[t] as number) + (checkOnce[t] as number);
+        const onChance = left * (mendEach[t] as number) - (mendOnce[t] as number);
+        const mend = onChance < checked;
+        const step = mend ? onChance : checked;
+        const ratio = (weight[t] as number) / (step + least);
+        if (step < Number.POSITIVE_INFINITY && ratio > pickRatio) {
+          pick = n;
+          pickRatio = ratio;
+          pickStep = step;
+          pickMend = mend;
+        }
+      }
+      if (pick < 0) break;
+      const t = live[pick] as number;
+      const target = targets[t] as Target;
+      paid += pickStep + (cureSum[t] as number);
+      left -= weight[t] as number;
+      leastLeft -= Math.min((weight[t] as number) * stop, cureSum[t] as number);
+      first ??= { do: pickMend ? "mend" : "check", target: t };
+      live[pick] = live[count - 1] as number;
+      count--;
+      // What is opened to mend is opened for that one alone; only what is opened for all stays open for the next.
+      if (this.#opens(pickMend ? target.mendGroups : target.checkGroups)) {
+        for (let n = 0; n < count; n++) this.#priceOf(live[n] as number);
+      }
+      const stopped = paid + Math.max(0, left) * stop;
+      if (stopped < best) {
+        best = stopped;
+        this.#first = first;
+      }
+    }
+    return best;
+  }
+
+  /** Weight of each target, and money to be rid of all that it stands for; gives the whole weight. */
+  #gather(weights: ArrayLike<number>, cure: ArrayLike<number>): number {
+    const { targetOf } = this.ground;
     const weight = this.#weight;
     const cureSum = this.#cure;
     weight.fill(0);
@@ -109,76 +193,23 @@ export class BasePolicy {
       cureSum[t] = (cureSum[t] as number) + w * (cure[i] as number);
       whole += w;
     }
-    this.#first = { do: "stop", target: -1 };
-    if (whole === 0) return 0;
-
-    for (let g = 0; g < groups.length; g++) this.#open[g] = open[g] as number;
-    let count = 0;
-    // What the rest cannot come below: each mended as if known, or stopped.
-    let leastLeft = 0;
-    for (let t = 0; t < targets.length; t++) {
-      const w = weight[t] as number;
-      if (w <= NEGLIGIBLE * whole) continue;
-      this.#live[count++] = t;
-      this.#payFor(t);
-      leastLeft += Math.min(w * stop, cureSum[t] as number);
-    }
-
-    let paid = 0;
-    let left = whole;
-    let best = whole * stop;
-    let first: BaseStep | undefined;
-    while (count > 0 && paid + leastLeft < best) {
-      let pick = -1;
-      let pickRatio = -1;
-      let pickStep = 0;
-      let pickMend = false;
-      for (let n = 0; n < count; n++) {
-        const t = this.#live[n] as number;
-        const target = targets[t] as Target;
-        const w = weight[t] as number;
-        const toMend = this.#toMend[t] as number;
-        const needless = (left - w) * ((cureSum[t] as number) / w + target.forNothing);
-        const checked =
-          left * ((this.#toCheck[t] as number) + target.check) + w * toMend + (1 - target.tells) * needless;
-        const onChance = target.endless ? Number.POSITIVE_INFINITY : left * toMend + needless;
-        const mend = onChance < checked;
-        const step = mend ? onChance : checked;
-        const ratio = w / (step + 1e-9 * whole);
-        if (step < Number.POSITIVE_INFINITY && ratio > pickRatio) {
-          pick = n;
-          pickRatio = ratio;
-          pickStep = step;
-          pickMend = mend;
-        }
-      }
-      if (pick < 0) break;
-      const t = this.#live[pick] as number;
-      const target = targets[t] as Target;
-      paid += pickStep + (cureSum[t] as number);
-      left -= weight[t] as number;
-      leastLeft -= Math.min((weight[t] as number) * stop, cureSum[t] as number);
-      first ??= { do: pickMend ? "mend" : "check", target: t };
-      this.#live[pick] = this.#live[count - 1] as number;
-      count--;
-      // What is opened to mend is opened for that one alone; only what is opened for all stays open for the next.
-      if (this.#opens(pickMend ? target.mendGroups : target.checkGroups)) {
-        for (let n = 0; n < count; n++) this.#payFor(this.#live[n] as number);
-      }
-      const stopped = paid + Math.max(0, left) * stop;
-      if (stopped < best) {
-        best = stopped;
-        this.#first = first;
-      }
-    }
-    return best;
+    return whole;
   }
 
-  /** Notes what must still be opened to test a target and to mend it. */
-  #payFor(t: number): void {
+  /** Prices a target's test and its mending on the chance, with what must still be opened for them. */
+  #priceOf(t: number): void {
     const target = this.#targets[t] as Target;
-    this.#toCheck[t] = this.#unpaid(target.checkGroups);
-    this.#toMend[t] = this.#unpaid(target.mendGroups);
+    const { check, doubt, forNothing } = this.#tests;
+    const { checkEach, checkOnce, mendEach, mendOnce } = this.#prices;
+    const w = this.#weight[t] as number;
+    const toMend = this.#unpaid(target.mendGroups);
+    // Money of a needless repair; it is paid by all that is left but the target itself.
+    const needless = (this.#cure[t] as number) / w + (forNothing[t] as number);
+    const doubted = (doubt[t] as number) * needless;
+    checkEach[t] = this.#unpaid(target.checkGroups) + (check[t] as number) + doubted;
+    checkOnce[t] = w * toMend - w * doubted;
+    mendEach[t] = target.endless ? Number.POSITIVE_INFINITY : toMend + needless;
+    mendOnce[t] = w * needless;
   }
 
   #opens(groups: readonly number[]): boolean {
@@ -203,4 +234,34 @@ export class BasePolicy {
     for (let i = 0; i < cure.length; i++) sum += (weights[i] as number) * Math.min(stop, cure[i] as number);
     return sum;
   }
+}
+
+/** What is read of every target at every step, side by side in memory. */
+interface Tests {
+  readonly check: Float64Array;
+  /** Share of the doubt that the test leaves. */
+  readonly doubt: Float64Array;
+  readonly forNothing: Float64Array;
+}
+
+function testsOf(targets: readonly Target[]): Tests {
+  return {
+    check: Float64Array.from(targets, ({ check }) => check),
+    doubt: Float64Array.from(targets, ({ tells }) => 1 - tells),
+    forNothing: Float64Array.from(targets, ({ forNothing }) => forNothing),
+  };
+}
+
+/** Money of going to each target next, as a straight line in the weight that is left: so much each, and so much once. */
+interface Prices {
+  readonly checkEach: Float64Array;
+  readonly checkOnce: Float64Array;
+  readonly mendEach: Float64Array;
+  /** To be taken off. */
+  readonly mendOnce: Float64Array;
+}
+
+function pricesFor(count: number): Prices {
+  const [checkEach, checkOnce, mendEach, mendOnce] = Array.from({ length: 4 }, () => new Float64Array(count));
+  return { checkEach, checkOnce, mendEach, mendOnce } as Prices;
 }

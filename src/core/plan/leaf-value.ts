@@ -89,8 +89,12 @@ export class LeafValue {
     return mend;
   }
 
-  /** Money of trying one remedy now, and the base policy where it fails. */
-  costOf(act: Act, weights: ArrayLike<number>, open: Uint8Array): number {
+  /**
+   * Money of trying one remedy now, and the base policy where it fails.
+   *
+   * @param limit  whatever comes to this or more need not be told exactly
+   */
+  costOf(act: Act, weights: ArrayLike<number>, open: Uint8Array, limit = Number.POSITIVE_INFINITY): number {
     let whole = 0;
     let needed = 0;
     let taken = 0;
@@ -104,8 +108,11 @@ export class LeafValue {
     }
     this.#open.set(open);
     for (const g of act.groups) this.#open[g] = 1;
-    const after = Math.max(0, this.#policy.cost(left, this.#open, act.cure) - taken);
-    return whole * this.#price(act, open) + (whole - needed) * act.forNothing + after;
+    const now = whole * this.#price(act, open) + (whole - needed) * act.forNothing;
+    if (now >= limit) return now;
+    const most = limit - now + taken;
+    const after = this.#policy.cost(left, this.#open, act.cure, most);
+    return after >= most ? limit : now + Math.max(0, after - taken);
   }
 
   #trying(a: number, weights: ArrayLike<number>, whole: number, open: Uint8Array, best: number): number {
@@ -113,7 +120,7 @@ export class LeafValue {
     // What it cannot come below: most acts are out of the question at most beliefs.
     let least = whole * (this.#price(act, open) + act.forNothing);
     for (let i = 0; i < weights.length && least < best; i++) least += (weights[i] as number) * (act.least[i] as number);
-    return least < best ? this.costOf(act, weights, open) : best;
+    return least < best ? this.costOf(act, weights, open, best) : best;
   }
 
   #price(act: Act, open: Uint8Array): number {
