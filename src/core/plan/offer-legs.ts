@@ -1,6 +1,6 @@
-import type { Part, Point } from "../sheet/index.ts";
+import type { Machine, Part } from "../sheet/index.ts";
 import type { Offer } from "./offer.ts";
-import { pairs, partPoints } from "./places.ts";
+import { partPoints } from "./places.ts";
 import { inHand, reading } from "./reading-question.ts";
 import type { Scene, Suspect } from "./scene.ts";
 
@@ -13,8 +13,10 @@ export function legOffers(scene: Scene): Offer[] {
   const [step] = [...scene.machine.steps].sort((a, b) => b.drives.length - a.drives.length);
   if (step === undefined || step.drives.length === 0) return [];
   return clippedParts(scene).flatMap((part) => {
-    const points = partPoints(scene, part.id, [...part.pins.keys()]);
-    const across = pairs(points).filter(([a, b]) => isJoinedInside(scene, part, a, b));
+    const across = legPairs(scene.machine, part).flatMap(([from, to]) => {
+      const [a, b] = partPoints(scene, part.id, [from, to]);
+      return a === undefined || b === undefined ? [] : [[a, b] as const];
+    });
     const questions = across.flatMap(([from, to]) =>
       reading(scene, "volts", { kind: "live", step: step.id }, from, to),
     );
@@ -50,7 +52,8 @@ function clippedParts(scene: Scene): Part[] {
 
 function isSuspected(scene: Scene, part: Part): boolean {
   return scene.suspects.some(
-    (suspect: Suspect) => suspect.part === part || [...part.pins.values()].some((node) => touches(scene, suspect, node)),
+    (suspect: Suspect) =>
+      suspect.part === part || [...part.pins.values()].some((node) => touches(scene, suspect, node)),
   );
 }
 
@@ -60,21 +63,34 @@ function touches(scene: Scene, { part }: Suspect, node: number): boolean {
   return [...part.pins.values()].includes(node);
 }
 
-/** Joined inside the part without passing another of its pins: a coil, a pole, a rail and its 0 V, but no rail and the mains. */
-function isJoinedInside(scene: Scene, part: Part, from: Point, to: Point): boolean {
-  const pins = new Set(part.pins.values());
-  const elements = part.elements.flatMap((index) => scene.machine.elements[index] ?? []);
-  const reached = new Set([from.node]);
-  const edge = [from.node];
-  for (let node = edge.pop(); node !== undefined; node = edge.pop()) {
-    for (const { a, b, what } of elements) {
-      if (what === "leak" || (a !== node && b !== node)) continue;
-      const next = a === node ? b : a;
-      if (next === to.node) return true;
-      if (reached.has(next) || pins.has(next)) continue;
-      reached.add(next);
-      edge.push(next);
+/** Less is a wire, over which there is nothing to read. */
+const WIRE_OHMS = 0.01;
+
+/**
+ * Legs between which a part is worth reading: those joined inside it without passing another of its legs. Of a relay the
+ * coil and each pole; of a supply the mains and each rail with its 0 V, but never a rail with the mains.
+ */
+export function legPairs(machine: Machine, part: Part): readonly (readonly [string, string])[] {
+  const elements = part.elements
+    .flatMap((index) => machine.elements[index] ?? [])
+    .filter(({ what, values }) => what !== "leak" && !(what === "R" && (values[0]?.nominal ?? 1) < WIRE_OHMS));
+  const pins = [...part.pins];
+  return pins.flatMap(([from, node], n) =>
+    pins.slice(n + 1).flatMap(([to, other]) => (isJoined(node, other) ? [[from, to] as const] : [])),
+  );
+
+  function isJoined(from: number, to: number): boolean {
+    const seen = new Set(part.pins.values());
+    const edge = [from];
+    for (let node = edge.pop(); node !== undefined; node = edge.pop()) {
+      for (const { a, b } of elements) {
+        if (a !== node && b !== node) continue;
+        const next = a === node ? b : a;
+        if (next === to) return true;
+        if (!seen.has(next)) edge.push(next);
+        seen.add(next);
+      }
     }
+    return false;
   }
-  return false;
 }
