@@ -1,7 +1,15 @@
 import { readdirSync, readFileSync } from "node:fs";
 import type { Checked } from "../../src/core/issue/index.ts";
 import { sentence } from "../../src/core/issue/index.ts";
-import { believeJob, foldJob, knownAnswers, knownDifferences, readJob } from "../../src/core/ledger/index.ts";
+import {
+  believeJob,
+  foldJob,
+  knownAnswers,
+  knownDifferences,
+  readJob,
+  type WorkedJob,
+  workOut,
+} from "../../src/core/ledger/index.ts";
 import { type Meter, readMeter } from "../../src/core/meter/index.ts";
 import { nextSteps, type Plan } from "../../src/core/plan/index.ts";
 import { readShop } from "../../src/core/remedy/index.ts";
@@ -52,4 +60,13 @@ export function openJob(file: string, bounds: Bounds = {}): { readonly belief: B
   const authority = job.customer.authority === undefined ? {} : { authority: job.customer.authority };
   const options = { ...age, ...authority, meters, slots: slotWords(machine.sheet) };
   return { belief, plan: () => nextSteps(now, belief, state.work, shop, options) };
+}
+
+/** A job on a shipped family, written out, worked out as the command does within these bounds. */
+export function workedJob(written: string, bounds: Bounds = {}): WorkedJob {
+  const job = must(readJob(written, "job.yaml"));
+  if (job.sheet.kind !== "family") throw new Error("a job on a branch");
+  const { sheet, library } = family(job.sheet.name);
+  const open = (named: typeof job) => openCase({ sheet, library, ...bounds, answers: knownAnswers(named) });
+  return must(workOut(job, { sheet, library, shop, meters }, "job.yaml", open));
 }

@@ -7,4 +7,5 @@ export { type MachineNames, namesOf } from "./machine-names.ts";
 export { type Meaning, NameBook } from "./name-book.ts";
 export { readJob } from "./read-job.ts";
 export { schemaOf, WRITTEN_FORMS, type WrittenForm } from "./schema-of.ts";
+export { type Verification, verificationOf } from "./verification.ts";
 export { type JobGround, openedCase, planOf, type WorkedJob, workOut } from "./work-out.ts";

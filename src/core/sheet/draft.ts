@@ -1,7 +1,6 @@
 import type { IssueList } from "../issue/index.ts";
 import type { Cursor, KindInstance } from "../part/index.ts";
 import type { Source } from "../quantity/index.ts";
-import type { Point } from "./machine.ts";
 
 /** A machine on paper: parts with pins on named wires, plugs that cut wires; no joints and no nodes yet. */
 export interface Draft {
@@ -30,8 +29,7 @@ export interface DraftPart {
   readonly pins: Map<string, string>;
   /** Words for its pins: "outer tab". */
   readonly tabs: ReadonlyMap<string, string>;
-  /** How its pins may be probed with power on. */
-  readonly live: Point["live"];
+  readonly neverLive: boolean;
   /** Whether its pins can be probed, where the sheet says so. */
   readonly points?: boolean;
 }
@@ -43,7 +41,7 @@ export interface DraftPlug {
   readonly ways: number;
   readonly pinOneSays: string;
   readonly access?: string;
-  readonly live: Point["live"];
+  readonly live: "clipped" | "handheld" | "never";
   /** Class of the joint at each of its pins. */
   readonly joint: string;
   readonly says?: string;

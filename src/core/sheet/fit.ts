@@ -177,7 +177,8 @@ function canBeProbed(part: DraftPart, joint: string): boolean {
 }
 
 function pointOfPin(part: DraftPart, pin: string, node: number, wording: Wording, access: string | undefined): Point {
-  return { id: `${part.id}.${pin}`, node, says: wording.tab(part, pin), live: part.live, ...accessed(access) };
+  const live = part.neverLive ? "never" : "handheld";
+  return { id: `${part.id}.${pin}`, node, says: wording.tab(part, pin), live, ...accessed(access) };
 }
 
 function plugOf(plug: DraftPlug, elements: readonly number[], pins: Plug["pins"]): Plug {

@@ -1,11 +1,13 @@
 #!/usr/bin/env node
 import { Command, CommanderError } from "commander";
 import { sentence } from "../../core/issue/index.ts";
+import { addAsk } from "./commands/ask.ts";
 import { addBranch } from "./commands/branch.ts";
 import { addChecksheet } from "./commands/checksheet.ts";
 import { addDeck } from "./commands/deck.ts";
 import { addDemo } from "./commands/demo.ts";
-import { addJob } from "./commands/job.ts";
+import { addFaults } from "./commands/faults.ts";
+import { addNext } from "./commands/next.ts";
 import { addPractise } from "./commands/practise.ts";
 import { addReadings } from "./commands/readings.ts";
 import { addSchema } from "./commands/schema.ts";
@@ -31,7 +33,9 @@ line, what was found, what was expected) · 3 not set up · 70 our own fault, pl
 Faultwright proposes; a competent person decides. Local rules and licensed practice come first.`,
     )
     .exitOverride();
-  addJob(program);
+  addAsk(program);
+  addNext(program);
+  addFaults(program);
   addChecksheet(program);
   addReadings(program);
   addPractise(program);

@@ -20,7 +20,7 @@ export interface AnswerLines {
   readonly line: (question: PlanQuestion, index: number) => string;
 }
 
-const inJobFile: AnswerLines = { heading: "In the job file", line: lineToWrite };
+const inJobFile: AnswerLines = { heading: "In the job file", line: ({ observation }) => lineToWrite(observation) };
 
 /** The step to take, whole: what to do, why, what can hurt, what the meter should say, what each answer leads to. */
 export function nextStepInWords(step: PlanStep, currency: string, answers: AnswerLines = inJobFile): string[] {

@@ -1,7 +1,8 @@
-import type { PlanQuestion } from "../../core/plan/index.ts";
+import type { Probe } from "../../core/predict/index.ts";
+import type { Observation } from "../../core/sign/index.ts";
 
-/** The line to put into a job file for one question of a step, with a `?` where the answer goes. */
-export function lineToWrite({ observation }: PlanQuestion): string {
+/** The line to put into a job file for something to be learned, with a `?` where the answer goes. */
+export function lineToWrite(observation: Observation): string {
   switch (observation.kind) {
     case "sign":
       return `- ${observation.witness}: {${observation.sign}: ?}`;
@@ -10,25 +11,36 @@ export function lineToWrite({ observation }: PlanQuestion): string {
     case "answer":
       return `- answered: {${observation.slot}: ?}`;
     case "count":
-      return `- counted: {from: ${observation.probe.from}, to: ${observation.probe.to}, good: ?, of: ?}`;
+      return `- counted: {${[...pointsOf(observation.probe), ...setUpOf(observation.probe)].join(", ")}, good: ?, of: ?}`;
     case "reading": {
       const { probe } = observation;
       if (probe.measure !== undefined)
         return `- measured: {cause: ${probe.measure.cause}, what: ${probe.measure.id}, shows: ?}`;
-      const where = probe.from === undefined ? [] : [`from: ${probe.from}`, `to: ${probe.to}`];
-      const quantity = shownBy[probe.quantity] ?? "shows";
-      const state =
-        probe.state.kind === "live"
-          ? [`in: ${probe.state.step ?? probe.state.condition ?? "?"}`]
-          : probe.state.kind === "dead"
-            ? [
-                ...(probe.state.pulled.length > 0 ? [`pulled: [${probe.state.pulled.join(", ")}]`] : []),
-                ...(probe.state.freed.length > 0 ? [`freed: [${probe.state.freed.join(", ")}]`] : []),
-              ]
-            : [];
-      return `- measured: {${[...where, ...state, `${quantity}: ?`].join(", ")}}`;
+      const value = `${shownBy[probe.quantity] ?? "shows"}: ?`;
+      return `- measured: {${[...pointsOf(probe), ...setUpOf(probe), value].join(", ")}}`;
     }
   }
+}
+
+function pointsOf({ from, to, joinedWith = [] }: Probe): string[] {
+  if (from === undefined) return [];
+  const joined = joinedWith.length === 0 ? [] : [`joined: [${joinedWith.join(", ")}]`];
+  return [`from: ${from}`, ...joined, `to: ${to}`];
+}
+
+/** What was pulled, freed, held or running: the same reading in another state is another reading. */
+function setUpOf({ state }: Probe): string[] {
+  if (state.kind === "bench") return ["state: bench"];
+  if (state.kind === "live") {
+    if (state.command !== undefined) return [`command: ${state.command}`];
+    return state.condition !== undefined ? [`condition: ${state.condition}`] : [`in: ${state.step ?? "?"}`];
+  }
+  const hands = [...state.hands].map(([input, value]) => `${input}: ${value}`);
+  return [
+    ...(state.pulled.length > 0 ? [`pulled: [${state.pulled.join(", ")}]`] : []),
+    ...(state.freed.length > 0 ? [`freed: [${state.freed.join(", ")}]`] : []),
+    ...(hands.length > 0 ? [`hands: {${hands.join(", ")}}`] : []),
+  ];
 }
 
 /** Keys of a job file that say what was read; all else is `shows`. */
@@ -39,4 +51,6 @@ const shownBy: Readonly<Record<string, string>> = {
   "leakage amps": "leakage",
   "insulation ohms": "insulation",
   farads: "farads",
+  "volts dc": "volts dc",
+  hertz: "hertz",
 };

@@ -1,12 +1,13 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 import type { Command } from "commander";
+import { planOf } from "../../../core/ledger/index.ts";
+import { nextInWords } from "../../words/next.ts";
 import { observationInWords } from "../../words/observation.ts";
 import { wrap } from "../../words/wrap.ts";
 import { dataFolder } from "../files.ts";
 import { openJob } from "../open-job.ts";
 import { print } from "../outcome.ts";
-import { showNext } from "./job.ts";
 
 /** The demonstration: one job of an invented shop, told from the complaint to its next step. */
 export function addDemo(program: Command): void {
@@ -27,7 +28,7 @@ export function addDemo(program: Command): void {
         ),
         "",
       ]);
-      showNext(open);
+      print(nextInWords(open, planOf(open, "machine")));
       print([
         "",
         "The same for your own job: ./faultwright next JOB.yaml (examples/ holds four; ./faultwright --help tells the rest).",

@@ -1,0 +1,59 @@
+import { type Verification, verificationOf, type WorkedJob } from "../../core/ledger/index.ts";
+import type { Plan } from "../../core/plan/index.ts";
+import { doubtsInWords, duesInWords } from "./doubts.ts";
+import { faultsInWords } from "./faults.ts";
+import { headingInWords } from "./heading.ts";
+import { observationInWords } from "./observation.ts";
+import { nextStepInWords, runnerUpInWords } from "./step.ts";
+import { verificationInWords } from "./verification.ts";
+import { wrap } from "./wrap.ts";
+
+const width = 96;
+const runnersUp = 4;
+/** A machine that is this surely in order leaves nothing to look for. */
+const inOrder = 0.8;
+
+/** The next step of a job; or, once something was mended, how that is verified and the job led to its end. */
+export function nextInWords(worked: WorkedJob, plan: Plan): string[] {
+  const verification = verificationOf(worked);
+  const lines = headingInWords(worked, plan);
+  if (verification !== undefined && verification.stillAmiss.length === 0) {
+    return [...lines, ...duesInWords(worked, plan), ...verifyInWords(worked, plan, verification)];
+  }
+  lines.push("", "Possible faults", ...faultsInWords(worked.belief, verification !== undefined));
+  if (verification !== undefined) lines.push(...stillAmissInWords(worked, verification));
+  lines.push(...doubtsInWords(worked), ...duesInWords(worked, plan));
+  const [next, ...rest] = plan.steps;
+  if (next === undefined) return [...lines, "", "Nothing is left to do."];
+  const { currency } = worked.shop;
+  lines.push("", "Next step", ...nextStepInWords(next, currency));
+  if (rest.length > 0) lines.push("", "Or instead", ...instead(rest, currency));
+  return lines;
+}
+
+function verifyInWords(worked: WorkedJob, plan: Plan, verification: Verification): string[] {
+  const { belief, shop } = worked;
+  const lines = ["", ...verificationInWords(verification)];
+  if (belief.nothingWrong >= inOrder) return lines;
+  lines.push("", "Possible faults, if it is not right", ...faultsInWords(belief, true));
+  const search = plan.steps.filter(({ do: what }) => what !== "verify" && what !== "stop");
+  return search.length === 0 ? lines : [...lines, "", "Then", ...instead(search, shop.currency)];
+}
+
+function stillAmissInWords({ case: the }: WorkedJob, { repair, stillAmiss }: Verification): string[] {
+  const signs = the.candidates[0]?.machine.signs ?? [];
+  const found = stillAmiss.map((observation) => observationInWords(observation, signs)).join("; ");
+  return [
+    "",
+    ...wrap(
+      `After the repair (${repair.says}: ${repair.remedy}) this is still amiss: ${found}.`,
+      width,
+      "  ! ",
+      "    ",
+    ),
+  ];
+}
+
+function instead(steps: Plan["steps"], currency: string): string[] {
+  return steps.slice(0, runnersUp).flatMap((step) => runnerUpInWords(step, currency));
+}

@@ -1,0 +1,54 @@
+// How a mended job is led to its end: what is still owed to the repair, and when nothing is.
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { verificationOf } from "../../src/core/ledger/index.ts";
+import { verificationInWords } from "../../src/shell/words/verification.ts";
+import { workedJob } from "./jobs.ts";
+
+const hums = readFileSync(new URL("../../examples/hums.yaml", import.meta.url), "utf8");
+const damp = readFileSync(new URL("../../examples/always-damp.yaml", import.meta.url), "utf8");
+const LESS = { pairsAtMost: 200, candidatesAtMost: 1 };
+const found = `  - opened: back panel
+  - isolated: two-pole tester
+  - measured: {from: run-cap.a, to: run-cap.b, farads: 3.1µ, freed: [run-cap]}
+`;
+const mended = `${found}  - did: {remedy: fit a new run capacitor, on: run capacitor, worked: "yes", price: 20}\n`;
+const of = (events: string) => verificationOf(workedJob(hums + events, LESS));
+
+describe("a dryer that hummed, its capacitor fitted new", () => {
+  it("has no verification before the repair, nor when the repair is said to have failed", () => {
+    expect(of(found)).toBeUndefined();
+    expect(of(`${found}  - did: {remedy: new, on: run-cap, worked: "no"}\n`)).toBeUndefined();
+  });
+
+  it("owes one reading, what was told amiss, and the one cover", () => {
+    const owed = of(mended);
+    expect(owed?.finished).toBe(false);
+    expect(owed?.toRead.map(({ reading }) => reading.probe.from)).toEqual(["run-cap.a"]);
+    expect(owed?.toSee.map(({ sign, was }) => `${sign.id}: ${was}`)).toEqual(["drum turns: no", "hums only: yes"]);
+    expect(owed?.putBack.map(({ access }) => access)).toEqual(["back"]);
+  });
+
+  const verified = `${mended}  - measured: {from: run-cap.a, to: run-cap.b, farads: 8.1µ, freed: [run-cap]}
+  - closed: back
+  - energised: RCD lead
+  - seen: {drum turns: "yes", hums only: "no"}
+`;
+
+  it("is verified when both were done, and then says what is left before leaving", () => {
+    const done = of(verified);
+    expect(done).toMatchObject({ finished: true, toRead: [], toSee: [], stillAmiss: [], putBack: [] });
+    if (done !== undefined) expect(verificationInWords(done).join("\n")).toMatch(/^Verified .*Before you leave/);
+  });
+
+  it("is not verified while the drum is seen standing", () => {
+    const still = of(verified.replace('drum turns: "yes"', 'drum turns: "no"'));
+    expect(still?.finished).toBe(false);
+    expect(still?.stillAmiss).toMatchObject([{ kind: "sign", sign: "drum turns" }]);
+  });
+});
+
+it("advice leaves nothing to measure", () => {
+  const advised = verificationOf(workedJob(`${damp}  - did: {remedy: advise, on: load, worked: "yes"}\n`, LESS));
+  expect(advised).toMatchObject({ adviceOnly: true, toRead: [], toSee: [], finished: true });
+});
