@@ -2,6 +2,7 @@ import type { ProbeState } from "../predict/index.ts";
 import type { Point } from "../sheet/index.ts";
 import { tiedPoints } from "./nearness.ts";
 import type { Offer } from "./offer.ts";
+import { legOffers } from "./offer-legs.ts";
 import { watchQuestions } from "./offer-questions.ts";
 import { connectorName, connectors, isNear, pinPairs } from "./places.ts";
 import { inHand, reading } from "./reading-question.ts";
@@ -9,7 +10,7 @@ import type { Scene } from "./scene.ts";
 
 /** Everything that can be read while the machine runs: closed, and clipped. */
 export function liveOffers(scene: Scene): Offer[] {
-  return [...wattsOffer(scene), ...leakageOffer(scene), ...clippedOffers(scene)];
+  return [...wattsOffer(scene), ...leakageOffer(scene), ...clippedOffers(scene), ...legOffers(scene)];
 }
 
 /** Watts at the plug, step by step, and what is to be seen meanwhile. */

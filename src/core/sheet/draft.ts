@@ -1,6 +1,7 @@
 import type { IssueList } from "../issue/index.ts";
 import type { Cursor, KindInstance } from "../part/index.ts";
 import type { Source } from "../quantity/index.ts";
+import type { Point } from "./machine.ts";
 
 /** A machine on paper: parts with pins on named wires, plugs that cut wires; no joints and no nodes yet. */
 export interface Draft {
@@ -29,7 +30,8 @@ export interface DraftPart {
   readonly pins: Map<string, string>;
   /** Words for its pins: "outer tab". */
   readonly tabs: ReadonlyMap<string, string>;
-  readonly neverLive: boolean;
+  /** How its pins may be probed with power on. */
+  readonly live: Point["live"];
   /** Whether its pins can be probed, where the sheet says so. */
   readonly points?: boolean;
 }
@@ -41,7 +43,7 @@ export interface DraftPlug {
   readonly ways: number;
   readonly pinOneSays: string;
   readonly access?: string;
-  readonly live: "clipped" | "handheld" | "never";
+  readonly live: Point["live"];
   /** Class of the joint at each of its pins. */
   readonly joint: string;
   readonly says?: string;

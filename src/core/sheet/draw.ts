@@ -117,6 +117,7 @@ function readPartAnew(id: string, cursor: Cursor, library: Library): DraftPart |
   const of = cursor.field("of")?.word();
   const access = cursor.field("access")?.word();
   const points = cursor.field("points")?.yesNo();
+  const live = cursor.field("live")?.choice(["never", "clipped"]);
   const shareSource = share === undefined ? (instance.source ?? cursor.source) : cursor.source;
   return {
     id,
@@ -129,7 +130,7 @@ function readPartAnew(id: string, cursor: Cursor, library: Library): DraftPart |
     ...(shareSource === undefined ? {} : { shareSource }),
     pins,
     tabs,
-    neverLive: cursor.field("live")?.choice(["never"]) === "never",
+    live: live ?? "handheld",
     ...(points === undefined ? {} : { points }),
   };
 }

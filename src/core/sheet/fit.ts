@@ -177,8 +177,7 @@ function canBeProbed(part: DraftPart, joint: string): boolean {
 }
 
 function pointOfPin(part: DraftPart, pin: string, node: number, wording: Wording, access: string | undefined): Point {
-  const live = part.neverLive ? "never" : "handheld";
-  return { id: `${part.id}.${pin}`, node, says: wording.tab(part, pin), live, ...accessed(access) };
+  return { id: `${part.id}.${pin}`, node, says: wording.tab(part, pin), live: part.live, ...accessed(access) };
 }
 
 function plugOf(plug: DraftPlug, elements: readonly number[], pins: Plug["pins"]): Plug {

@@ -25,7 +25,9 @@ const OWN: Readonly<Record<(typeof PART_KEYS)[number], Schema>> = {
   source: SOURCE,
   says: says("what a technician calls it", TEXT),
   tabs: says("pin: words for it", mapOf(TEXT)),
-  live: says("never: not to be probed with power", { enum: ["never"] }),
+  live: says("never: not to be probed with power; clipped: a clip can be put on before power returns", {
+    enum: ["never", "clipped"],
+  }),
   points: says("whether its pins can be probed", YES_NO),
   modes: says("mode: its share here, instead of the kind's own", mapOf(numberFrom(0, 100))),
   if: SLOT_CONDITION,

@@ -1,0 +1,96 @@
+import type { Machine, Part } from "../sheet/index.ts";
+import type { Offer } from "./offer.ts";
+import { partPoints } from "./places.ts";
+import { inHand, reading } from "./reading-question.ts";
+import type { Scene, Suspect } from "./scene.ts";
+
+/**
+ * Leads clipped to the legs of a part that the sheet lets be clipped. Of a relay: volts over its coil and over its pole
+ * while it is commanded; they part what commands it (no volts over the coil), its pole (mains volts, or more than a joint
+ * may drop) and what lies beyond (nothing over the pole). Of a supply: its rails, rail to rail only.
+ */
+export function legOffers(scene: Scene): Offer[] {
+  const [step] = [...scene.machine.steps].sort((a, b) => b.drives.length - a.drives.length);
+  if (step === undefined || step.drives.length === 0) return [];
+  return clippedParts(scene).flatMap((part) => {
+    const across = legPairs(scene.machine, part).flatMap(([from, to]) => {
+      const [a, b] = partPoints(scene, part.id, [from, to]);
+      return a === undefined || b === undefined ? [] : [[a, b] as const];
+    });
+    const questions = across.flatMap(([from, to]) =>
+      reading(scene, "volts", { kind: "live", step: step.id }, from, to),
+    );
+    if (questions.length === 0) return [];
+    return [
+      {
+        id: `at:${part.id}/clipped/${step.id}`,
+        do: "read" as const,
+        says: `Leads clipped on dead, hands away: volts at the legs of the ${part.says} while it runs (${step.id})`,
+        needs: {
+          energy: "clipped" as const,
+          access: part.access === undefined ? [] : [part.access],
+          pulled: [],
+          ...inHand(scene, "volts"),
+        },
+        // Read, switch off, prove dead again, take the leads off.
+        minutes: scene.shop.minutes.runStep + scene.shop.minutes.proveDead,
+        questions,
+        cautions: ["case-first", "prove-dead", "clipped", "rcd-lead", "no-bridging"] as const,
+        sheetCautions: part.instance.hazards,
+      },
+    ];
+  });
+}
+
+/** Parts with legs to clip to that are suspected, or that a suspected output or joint belongs to. */
+function clippedParts(scene: Scene): Part[] {
+  return scene.machine.parts.filter((part) => {
+    const points = partPoints(scene, part.id, [...part.pins.keys()]);
+    return points.length > 1 && points.every(({ live }) => live === "clipped") && isSuspected(scene, part);
+  });
+}
+
+function isSuspected(scene: Scene, part: Part): boolean {
+  return scene.suspects.some(
+    (suspect: Suspect) =>
+      suspect.part === part || [...part.pins.values()].some((node) => touches(scene, suspect, node)),
+  );
+}
+
+/** Poles of the supply touch everything, and say nothing. */
+function touches(scene: Scene, { part }: Suspect, node: number): boolean {
+  if (part === undefined || scene.poles.line.has(node) || scene.poles.neutral.has(node)) return false;
+  return [...part.pins.values()].includes(node);
+}
+
+/** Less is a wire, over which there is nothing to read. */
+const WIRE_OHMS = 0.01;
+
+/**
+ * Legs between which a part is worth reading: those joined inside it without passing another of its legs. Of a relay the
+ * coil and each pole; of a supply the mains and each rail with its 0 V, but never a rail with the mains.
+ */
+export function legPairs(machine: Machine, part: Part): readonly (readonly [string, string])[] {
+  const elements = part.elements
+    .flatMap((index) => machine.elements[index] ?? [])
+    .filter(({ what, values }) => what !== "leak" && !(what === "R" && (values[0]?.nominal ?? 1) < WIRE_OHMS));
+  const pins = [...part.pins];
+  return pins.flatMap(([from, node], n) =>
+    pins.slice(n + 1).flatMap(([to, other]) => (isJoined(node, other) ? [[from, to] as const] : [])),
+  );
+
+  function isJoined(from: number, to: number): boolean {
+    const seen = new Set(part.pins.values());
+    const edge = [from];
+    for (let node = edge.pop(); node !== undefined; node = edge.pop()) {
+      for (const { a, b } of elements) {
+        if (a !== node && b !== node) continue;
+        const next = a === node ? b : a;
+        if (next === to) return true;
+        if (!seen.has(next)) edge.push(next);
+        seen.add(next);
+      }
+    }
+    return false;
+  }
+}
