@@ -47,7 +47,7 @@ describe("a whole job, typed", () => {
         ["stages=one", "control=board with two heater poles"],
         [
           "ask heat",
-          "open top",
+          "open lid",
           "unplug",
           "open lid",
           "m X3 1-3",
@@ -58,9 +58,9 @@ describe("a whole job, typed", () => {
           "count X3.1 X3.3 5",
           "mend heater",
           "1",
-          "open back; prove; mend heater new heater",
+          "open back; mend heater new heater",
           "finish",
-          "close back; close top; finish",
+          "close back; close lid; finish",
           "plug in; verify; finish",
         ],
       );
@@ -73,10 +73,10 @@ describe("a whole job, typed", () => {
         /LIVE · shut · \d+ min > unplug/,
         /PLUG OUT, not proved dead · shut · \d+ min > open lid/,
         "off: lid",
-        /PLUG OUT, not proved dead · open: top · \d+ min > m X3 1-3/,
+        /PLUG OUT, not proved dead · open: board · \d+ min > m X3 1-3/,
         "! Rule: `prove dead`",
-        /PLUG OUT, proved dead · open: top · \d+ min > where X3/,
-        "behind the lid (top)",
+        /PLUG OUT, proved dead · open: board · \d+ min > where X3/,
+        "behind the lid (board)",
         "X3.1 to X3.3 ",
         "X3.1 to plug.PE ",
         " good of 5",
@@ -189,7 +189,7 @@ describe("a whole job, typed", () => {
 describe("the hidden machine is honest", () => {
   const answer = ["stages=one"];
   const open = () => openPractice("tumble-dryer", "11", { fault: "heater", answer }).practice;
-  const inside = [{ do: "plug out" }, { do: "open", access: "top" }, { do: "prove dead" }] as const;
+  const inside = [{ do: "plug out" }, { do: "open", access: "board" }, { do: "prove dead" }] as const;
   const ohms = { do: "measure", quantity: "ohms", pairs: [{ from: "X3.1", to: "X3.3", joinedWith: [] }] } as const;
 
   test("the same act gives the same answer, whoever asks and whatever was asked before", () => {
@@ -246,7 +246,7 @@ describe("the hidden machine is honest", () => {
     const told = practice.minutes;
     for (const act of inside) practice.do(act);
     practice.do(ohms);
-    const lid = machine.access.find(({ id }) => id === "top")?.openMinutes ?? Number.NaN;
+    const lid = machine.access.find(({ id }) => id === "board")?.openMinutes ?? Number.NaN;
     const { proveDead, changeInstrument, reading } = shop.minutes;
     expect(practice.minutes - told).toBeCloseTo(0.3 + lid + proveDead + changeInstrument + reading, 9);
   });

@@ -1,10 +1,10 @@
 // The door of `plan`: the next step by expected cost to a verified repair or an honest stop.
-export type { Caution, CautionCode } from "./cautions.ts";
+export { type Caution, type CautionCode, cautionsFor } from "./cautions.ts";
 export { byNewPart, type PlanCase } from "./ground.ts";
 export { instrumentFor } from "./instrument.ts";
 export { nextSteps } from "./next-steps.ts";
 export { waitFor } from "./offer-questions.ts";
 export type * from "./plan.ts";
 export { type AccessGroups, accessChain, type SetUpAct } from "./set-up.ts";
-export type { StoredEnergy } from "./stored-energy.ts";
+export { type StoredEnergy, storedEnergy } from "./stored-energy.ts";
 export { ARRIVAL, type Repair, type WorkState } from "./work-state.ts";

@@ -18,7 +18,7 @@ export type Act =
   | { readonly do: "ask" | "watch"; readonly signs: readonly string[] }
   | { readonly do: "look"; readonly at: readonly string[] }
   | { readonly do: "open" | "close"; readonly access: string }
-  | { readonly do: "plug out" | "plug in" | "prove dead" }
+  | { readonly do: "plug out" | "plug in" | "prove dead" | "discharge" }
   | { readonly do: "pull" | "push"; readonly plug: string }
   | { readonly do: "free" | "refit"; readonly part: string }
   | { readonly do: "hold"; readonly input: string; readonly to: number }

@@ -12,7 +12,7 @@ if (!read.ok) throw new Error("the demonstration shop is refused");
 const shop = read.value;
 
 const out: Place = { ...AS_FOUND, live: false };
-const lidOff: Place = { ...out, open: new Set(["top"]) };
+const lidOff: Place = { ...out, open: new Set(["board"]) };
 const dead: Place = { ...lidOff, provedDead: true };
 const ohms: Act = { do: "measure", quantity: "ohms", pairs: [{ from: "X3.1", to: "X3.3", joinedWith: [] }] };
 const volts: Act = { ...ohms, quantity: "volts", run: { kind: "step", id: "heat" } };
@@ -28,7 +28,7 @@ function judged(act: Act, place: Place): string {
 describe("what would hurt is not done", () => {
   test.each<[string, Act, Place, string]>([
     ["bridging anything, ever", { do: "bridge" }, dead, "danger: bridge"],
-    ["a cover off with the plug in", { do: "open", access: "top" }, AS_FOUND, "danger: open while live"],
+    ["a cover off with the plug in", { do: "open", access: "board" }, AS_FOUND, "danger: open while live"],
     ["ohms with the plug in", ohms, AS_FOUND, "danger: ohms while live"],
     ["a reading inside that is not proved dead", ohms, lidOff, "danger: not proved dead"],
     ["tips held on live parts", volts, { ...lidOff, live: true }, "danger: tips on live parts"],
@@ -49,7 +49,7 @@ describe("what would hurt is not done", () => {
     [
       "clips with the back off, which may not run so",
       volts,
-      { ...dead, open: new Set(["top", "back"]) },
+      { ...dead, open: new Set(["board", "back"]) },
       "danger: run with the cover off",
     ],
     [
@@ -59,6 +59,12 @@ describe("what would hurt is not done", () => {
       "danger: connector while live",
     ],
     ["500 V between the poles", { ...ohms, quantity: "insulation ohms" }, dead, "danger: insulation between poles"],
+    [
+      "a run capacitor that may be charged",
+      { ...ohms, quantity: "farads", pairs: [{ from: "run-cap.a", to: "run-cap.b", joinedWith: [] }] },
+      { ...dead, open: new Set(["back"]) },
+      "danger: charged",
+    ],
     ["leaving it open", { do: "finish" }, dead, "danger: leave it open"],
     [
       "a heater fitted with the plug in",
@@ -77,11 +83,11 @@ describe("what cannot be done says what comes first", () => {
     ["watching with the plug out", { do: "watch", signs: ["heat"] }, out, "obstacle: not running"],
     ["watts with the plug out", watts, out, "obstacle: not running"],
     ["volts in no step", { ...ohms, quantity: "volts" }, dead, "obstacle: nothing to read with the plug out"],
-    ["opening what is open", { do: "open", access: "top" }, dead, "obstacle: already so"],
+    ["opening what is open", { do: "open", access: "board" }, dead, "obstacle: already so"],
     [
       "the lid while the front is off",
-      { do: "close", access: "top" },
-      { ...dead, open: new Set(["top", "front"]) },
+      { do: "close", access: "board" },
+      { ...dead, open: new Set(["board", "front"]) },
       "obstacle: behind another",
     ],
     ["closing the job unseen", { do: "finish" }, AS_FOUND, "obstacle: not verified"],
@@ -99,6 +105,11 @@ describe("what is safe and possible is done", () => {
       "insulation to earth",
       { ...ohms, quantity: "insulation ohms", pairs: [{ from: "plug.L", to: "plug.PE", joinedWith: [] }] },
       out,
+    ],
+    [
+      "a run capacitor that was discharged",
+      { ...ohms, quantity: "farads", pairs: [{ from: "run-cap.a", to: "run-cap.b", joinedWith: [] }] },
+      { ...dead, open: new Set(["back"]), discharged: new Set(["back"]) },
     ],
     ["watts with all shut", watts, AS_FOUND],
     ["a look in plain view, plugged in", { do: "look", at: ["lint"] }, AS_FOUND],

@@ -1,4 +1,4 @@
-import { accessChain } from "../plan/index.ts";
+import { accessChain, storedEnergy } from "../plan/index.ts";
 import type { Shop } from "../remedy/index.ts";
 import type { Access, Machine, Point } from "../sheet/index.ts";
 import type { Act, Pair } from "./act.ts";
@@ -11,6 +11,7 @@ export type Danger =
   | "hands inside while live"
   | "connector while live"
   | "not proved dead"
+  | "charged"
   | "ohms while live"
   | "tips on live parts"
   | "by hand only"
@@ -83,6 +84,9 @@ class Judge {
       case "prove dead":
         if (live) return danger("hands inside while live");
         return provedDead ? obstacle({ because: "already so" }) : undefined;
+      case "discharge":
+        if (live) return danger("hands inside while live");
+        return provedDead ? undefined : danger("not proved dead");
       case "pull":
       case "push":
         if (pulled.has(act.plug) === (act.do === "pull")) return obstacle({ because: "already so" });
@@ -107,7 +111,16 @@ class Judge {
   /** Behind a cover: it has to be open, the plug out, and proved dead. In plain view anything goes. */
   #inside(name: string): Judgement | undefined {
     const cover = coverOf(this.#machine, name);
-    return cover === undefined ? undefined : this.#behind(cover.id);
+    return cover === undefined ? undefined : (this.#behind(cover.id) ?? this.#charged(cover.id, name));
+  }
+
+  /** The charge of a module is in reach of every hand behind its cover, that of a capacitor of one that touches it. */
+  #charged(cover: string, name: string): Judgement | undefined {
+    if (this.#place.discharged.has(cover)) return undefined;
+    const held = storedEnergy(this.#machine, new Set([cover]), false).find(
+      ({ store, part }) => store === "bus" || (store === "run" && (name === part || name.startsWith(`${part}.`))),
+    );
+    return held === undefined ? undefined : danger("charged", held.part);
   }
 
   #behind(cover: string): Judgement | undefined {

@@ -43,7 +43,9 @@ export function namesFor(machine: Machine, repairs: ReadonlyMap<string, Pick<Cou
   const joints = machine.parts.filter(({ joint }) => joint !== undefined);
   const runs: readonly RunName[] = [
     ...machine.steps.map(({ id }) => ({ kind: "step" as const, id })),
-    ...machine.conditions.map(({ id }) => ({ kind: "condition" as const, id })),
+    ...machine.conditions
+      .filter((condition) => isPowered(machine, condition))
+      .map(({ id }) => ({ kind: "condition" as const, id })),
     ...machine.serviceOutputs.map((output) => ({ kind: "command" as const, id: machine.variables[output].id })),
   ];
   const sayings = new Map([...machine.parts, ...machine.causes].map(({ id, says }) => [id, says]));
@@ -77,6 +79,11 @@ export function namesFor(machine: Machine, repairs: ReadonlyMap<string, Pick<Cou
     },
     runs: new Map(runs.map((run) => [run.id, run])),
   };
+}
+
+/** A state in which the plug is out is no run. */
+function isPowered({ variables }: Machine, { set }: Machine["conditions"][number]): boolean {
+  return !set.some(({ variable, to }) => variables[variable].id === "plugged" && to === 0);
 }
 
 function named({ id, says }: Named): Named {

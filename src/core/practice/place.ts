@@ -7,6 +7,8 @@ export interface Place {
   /** Holds from a two-pole test until the next energising. */
   readonly provedDead: boolean;
   readonly open: ReadonlySet<string>;
+  /** Covers behind which every charge was let off since the last energising. */
+  readonly discharged: ReadonlySet<string>;
   readonly pulled: ReadonlySet<string>;
   readonly freed: ReadonlySet<string>;
   readonly hands: ReadonlyMap<string, number>;
@@ -19,6 +21,7 @@ export const AS_FOUND: Place = {
   live: true,
   provedDead: false,
   open: new Set(),
+  discharged: new Set(),
   pulled: new Set(),
   freed: new Set(),
   hands: new Map(),

@@ -209,11 +209,14 @@ export class Practice {
         return undefined;
       case "plug in":
         hands.energise();
-        this.#place = { ...place, live: true, provedDead: false };
+        this.#place = { ...place, live: true, provedDead: false, discharged: new Set() };
         return undefined;
       case "prove dead":
         hands.isolate();
         this.#place = { ...place, provedDead: true };
+        return undefined;
+      case "discharge":
+        this.#place = { ...place, discharged: place.open };
         return undefined;
       case "pull":
       case "push":
@@ -272,7 +275,8 @@ export class Practice {
     const probes =
       pairs.length === 0 ? [probeOf({ quantity, state })] : pairs.map((pair) => this.#probe(quantity, pair, state));
     this.#hands.measure(probes.map((probe) => readingOf(probe, meter)));
-    if (run !== undefined && pairs.length > 0) this.#place = { ...this.#place, provedDead: false };
+    if (run !== undefined && pairs.length > 0)
+      this.#place = { ...this.#place, provedDead: false, discharged: new Set() };
   }
 
   #gauge(cause: string, id: string): void {

@@ -24,8 +24,8 @@ describe("a typed line means an act", () => {
     ["inspect filter, exchanger", { do: "look", at: ["lint"] }],
     ["look X3.1", { do: "look", at: ["joint X3.1"] }],
     ["open back", { do: "open", access: "back" }],
-    ["open lid", { do: "open", access: "top" }],
-    ["put back lid", { do: "close", access: "top" }],
+    ["open lid", { do: "open", access: "board" }],
+    ["put back lid", { do: "close", access: "board" }],
     ["unplug", { do: "plug out" }],
     ["unplug X3", { do: "pull", plug: "X3" }],
     ["plug x3", { do: "push", plug: "X3" }],
@@ -55,6 +55,7 @@ describe("a typed line means an act", () => {
     ["m X3.1 inside X3.3 inside", "ohms", [pair("X3.1 inside", "X3.3 inside")]],
     ["insulation L+N earth", "insulation ohms", [pair("plug.L", "plug.PE", ["plug.N"])]],
     ["insulation heater.s1 heater.case", "insulation ohms", [pair("heater.s1", "heater.case")]],
+    ["m motor main common", "ohms", [pair("motor.main", "motor.common")]],
     ["measure µF run-cap a b", "farads", [pair("run-cap.a", "run-cap.b")]],
   ])("%s is read dead", (line, quantity, pairs) => {
     expect(readLine(line, names)).toEqual({ kind: "act", act: { do: "measure", quantity, pairs } });
@@ -65,6 +66,8 @@ describe("a typed line means an act", () => {
     ["mv X3.1 X3.3 in heat", "volts", [pair("X3.1", "X3.3")], heat],
     ["watts heat", "watts", [], heat],
     ["watts in heat", "watts", [], heat],
+    ["watts plug in heat", "watts", [], heat],
+    ["volts dc X6.1 X6.2 in heat", "volts dc", [pair("X6.1", "X6.2")], heat],
     ["leakage in heat", "leakage amps", [], heat],
     ["volts X4.1 X4.3 with motor-out on", "volts", [pair("X4.1", "X4.3")], { kind: "command", id: "motor-out" }],
   ])("%s is read live", (line, quantity, pairs, run) => {

@@ -99,6 +99,7 @@ function readVerb(verb: Verb, rest: string, names: Names): Reading {
     case "plug out":
       return rest === "" ? act({ do: verb }) : one("pull", "connector", rest, names, (plug) => ({ do: "pull", plug }));
     case "prove dead":
+    case "discharge":
       return act({ do: verb });
     case "hold":
       return readHold(rest, names);
@@ -188,11 +189,18 @@ function readHold(rest: string, names: Names): Reading {
 function readMeasure(rest: string, names: Names): Reading {
   const [, head = rest, runText] = IN_RUN.exec(rest) ?? [];
   const words = head.split(" ").filter((word) => word !== "" && word !== "at" && word !== "across");
-  const quantityWords = words.map(quantityNamed);
-  const typed = quantityWords.find((quantity) => quantity !== undefined);
-  const where = words.filter((_, n) => quantityWords[n] === undefined).join(" ");
-  if (where === "" && typed === undefined) return offer("connector", "measure", names.of.connector, false);
+  // A quantity stands first or last; a terminal may be called v.
+  const quantityWords = words.map((word, n) =>
+    n === 0 || (word.length > 1 && (n === 1 || n === words.length - 1)) ? quantityNamed(word) : undefined,
+  );
+  const typed = quantityWords.includes("volts dc")
+    ? "volts dc"
+    : quantityWords.find((quantity) => quantity !== undefined);
+  const points = words.filter((_, n) => quantityWords[n] === undefined).join(" ");
 
+  const where = typed !== undefined && AT_THE_PLUG.has(typed) && points === "plug" ? "" : points;
+
+  if (where === "" && typed === undefined) return offer("connector", "measure", names.of.connector, false);
   // "watts heat": at the plug a bare word after the quantity is the run.
   const atPlug = typed !== undefined && AT_THE_PLUG.has(typed);
   const bareRun = runText === undefined && atPlug && where !== "" && choose(where, names.of.run).kind === "one";
@@ -207,14 +215,14 @@ function readMeasure(rest: string, names: Names): Reading {
   }
   if (where === "") return { kind: "unclear", word: head, expected: "two points" };
 
-  const points = readPoints(where, names.of.point);
-  if (points.kind === "choose") {
+  const met = readPoints(where, names.of.point);
+  if (met.kind === "choose") {
     const after = named === undefined ? "" : `in ${named.id}`;
-    return offer("pair", `measure ${quantityWord(quantity)}`, points.pairs.map(pairAsNamed), true, after);
+    return offer("pair", `measure ${quantityWord(quantity)}`, met.pairs.map(pairAsNamed), true, after);
   }
-  if (points.kind === "unclear") return typed === undefined ? readGauge(where, names, points) : notPoints(points);
+  if (met.kind === "unclear") return typed === undefined ? readGauge(where, names, met) : notPoints(met);
   if (live && named === undefined) return offer("run", `measure ${head} in`, names.of.run, false);
-  return act({ do: "measure", quantity, pairs: points.pairs, ...(named === undefined ? {} : { run: named }) });
+  return act({ do: "measure", quantity, pairs: met.pairs, ...(named === undefined ? {} : { run: named }) });
 }
 
 function quantityWord(quantity: string): string {

@@ -12,6 +12,7 @@ export type Verb =
   | "plug out"
   | "plug in"
   | "prove dead"
+  | "discharge"
   | "pull"
   | "push"
   | "free"
@@ -38,6 +39,7 @@ const WORDS: Readonly<Record<Verb, readonly string[]>> = {
   "plug out": ["plug out", "unplug", "out", "isolate", "power off", "switch off", "off"],
   "plug in": ["plug in", "in", "power on", "switch on", "energise", "on"],
   "prove dead": ["prove dead", "prove", "dead", "prove it dead", "tester"],
+  discharge: ["discharge", "bleed"],
   pull: ["pull", "disconnect"],
   push: ["push", "plug", "push in", "reconnect", "plug together"],
   free: ["free", "wire off", "one wire off"],
@@ -77,6 +79,7 @@ const QUANTITY_WORDS: ReadonlyMap<string, Quantity> = new Map<string, Quantity>(
   ["v", "volts"],
   ["mv", "volts"],
   ["millivolts", "volts"],
+  ["vdc", "volts dc"],
   ["dc", "volts dc"],
   ["amps", "amps"],
   ["ampere", "amps"],

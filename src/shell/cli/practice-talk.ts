@@ -1,4 +1,5 @@
 import type { JobEvent } from "../../core/ledger/index.ts";
+import { cautionsFor } from "../../core/plan/index.ts";
 import {
   type Act,
   coverOf,
@@ -75,10 +76,15 @@ export class PracticeTalk {
   /** Answers one typed line; several acts may stand on it, parted by semicolons. What is refused ends the line. */
   hear(line: string): string[] {
     const lines: string[] = [];
-    for (const piece of fillIn(line, this.#offer).split(";")) {
+    const pieces = line.split(";").flatMap((piece) => fillIn(piece, this.#offer).split(";"));
+    for (const [n, piece] of pieces.entries()) {
       const { said, done } = this.#one(piece);
       lines.push(...said);
-      if (!done || this.over) break;
+      if (this.over) break;
+      if (done) continue;
+      const rest = pieces.slice(n + 1).map((text) => text.trim());
+      if (rest.some((text) => text !== "")) lines.push(`Left for now: ${rest.join("; ")}`);
+      break;
     }
     return lines;
   }
@@ -180,8 +186,9 @@ export class PracticeTalk {
   #openingOf(id: string): string {
     const group = this.#practice.desk.machine.access.find((one) => one.id === id);
     if (group === undefined) return "";
+    const cautions = cautionsFor([], group.cautions, [], []).flatMap(({ lines }) => lines);
     const notes = [minutesInWords(group.openMinutes), ...group.tools.map((tool) => `with ${tool}`), ...group.needs];
-    return ` (${notes.join("; ")})${group.cautions.map((text) => ` ! ${text}`).join("")}`;
+    return ` (${notes.join("; ")})${cautions.map((text) => ` ! ${text}`).join("")}`;
   }
 
   /** What has to be said after an act, beyond what it found. */
@@ -199,9 +206,9 @@ export class PracticeTalk {
             : []),
         ];
       case "prove dead":
-        return [
-          "Tester on a known live point, all poles and earth: dead; on the live point again. Capacitors discharged by a resistor and read.",
-        ];
+        return ["Tester on a known live point, all poles and earth: dead; on the live point again."];
+      case "discharge":
+        return ["Clip resistor on, measured, waited, measured again: nothing left behind the open covers."];
       case "measure":
         return act.run !== undefined && act.pairs.length > 0
           ? ["Clipped on dead, run, read, plug out again. Prove dead before anything is touched, the clips too."]

@@ -23,6 +23,10 @@ const DANGERS: Readonly<Record<Danger, { readonly life: string; readonly rule: s
     life: "The plug you pulled may be another's, a capacitor may still be charged: most shocks are had on what was taken for dead.",
     rule: "`prove dead`: two-pole tester on a known live point, on all poles and earth, on the live point again. It is done anew after every energising.",
   },
+  charged: {
+    life: "It may still hold its charge, whatever the plug does: a jerk of the hand, a burn, a destroyed meter; of a motor module, a death.",
+    rule: "`discharge`: an insulated clip resistor on it (10 kΩ 5 W; 2.2 kΩ 10 W for a module), measure DC, wait, measure again. It is done anew after every energising.",
+  },
   "ohms while live": {
     life: "Set to ohms on live parts the meter blows its fuse or itself, with an arc at the tips; the reading would mean nothing.",
     rule: "Ohms, insulation, capacitors and repeated operations only with the plug out.",
@@ -64,7 +68,8 @@ const DANGERS: Readonly<Record<Danger, { readonly life: string; readonly rule: s
 /** An unsafe act answered: what would have happened in life, and the rule. `of` is what it was about. */
 export function dangerInWords(danger: Danger, of: string | undefined, machine: Machine): string[] {
   const { life, rule } = DANGERS[danger];
-  return [`Not done.${of === undefined ? "" : ` (${coverName(of, machine)})`}`, `In life: ${life}`, `Rule: ${rule}`];
+  const name = of === undefined ? undefined : danger === "charged" ? thingName(of, machine) : coverName(of, machine);
+  return [`Not done.${name === undefined ? "" : ` (${name})`}`, `In life: ${life}`, `Rule: ${rule}`];
 }
 
 /** Why something cannot be done as things stand, and what would have to come first. */
@@ -95,7 +100,7 @@ export function obstacleInWords(obstacle: Obstacle, machine: Machine): string {
 
 /** What people call a cover. */
 export function coverName(id: string, { access }: Machine): string {
-  return access.find((one) => one.id === id)?.says ?? id;
+  return access.find((one) => one.id === id)?.says.replace(/^the /, "") ?? id;
 }
 
 /** What people call a part, connection, assembly or cause. */

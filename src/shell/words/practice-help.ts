@@ -9,7 +9,7 @@ export const HELP: readonly string[] = [
   "  watch heat, airflow          covers on, plug in: let it run and see for yourself",
   "  look lint                    eyes and hands at a part, a connection, or what is not electrical",
   "  where heater                 which cover it is behind, its pins; `where` alone: all covers and what is there",
-  "  plug out · prove dead · plug in",
+  "  plug out · prove dead · plug in · discharge     the last lets off what capacitors hold",
   "  open back · close back       covers",
   "  pull X3 · push X3            a connector; `free heater` · `refit heater`: one wire off a part",
   "  measure X3.1 X3.3            ohms; also X3 1-2, 1-3 · heater s1 common · X3 (gives its pairs)",

@@ -7,6 +7,7 @@ import { Practice, toldUnasked } from "../../../core/practice/index.ts";
 import { checkAnswers, combinations } from "../../../core/sheet/index.ts";
 import { meansMode } from "../../../core/sign/index.ts";
 import { findMachine, typeOf, USUAL_ERRORS } from "../../../core/trial/index.ts";
+import { wrap } from "../../words/wrap.ts";
 import { parseAnswers, sheetNamed, shippedLibrary, shippedMeters, shopNamed } from "../library.ts";
 import { choiceInWords } from "../machine.ts";
 import { need, print, Refused } from "../outcome.ts";
@@ -44,7 +45,7 @@ Examples:
       const seed = options.seed ?? String(randomInt(seeds));
       const { practice, about } = openPractice(sheet, seed, options);
       const talk = new PracticeTalk(practice);
-      print([`Practice on a ${about}, with a hidden fault (--seed ${seed}).`, "", ...talk.greeting(), ""]);
+      print([...wrap(`Practice, with a hidden fault (--seed ${seed}): ${about}.`, 96), "", ...talk.greeting(), ""]);
       await converse(talk);
     });
 }
@@ -93,7 +94,7 @@ export function openPractice(
   }
   return {
     practice: new Practice(type.right, met.truth, toldUnasked(machine, met.complaints)),
-    about: `${machine.title}, ${choiceInWords(machine)}`,
+    about: `${machine.title} · ${choiceInWords(machine)}`,
   };
 }
 
