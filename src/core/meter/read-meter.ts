@@ -14,6 +14,8 @@ export const METER_KEYS = [
   "ranges",
 ] as const;
 export const RANGE_KEYS = ["of", "top", "step", "share", "counts", "floor"] as const;
+/** No display has more digits. */
+const MOST_COUNTS = 1e9;
 
 /**
  * Reads an instrument's profile; its id is the file's name.
@@ -71,5 +73,7 @@ function readRange(at: Cursor): MeterRange | undefined {
   const floor = at.field("floor")?.amount({ unit, positive: true })?.nominal;
   if (top === undefined || step === undefined || share === undefined || counts === undefined) return undefined;
   if (step >= top) return at.need("step")?.refuse("meter.step", "a step smaller than the top of the range");
+  if (top / step > MOST_COUNTS)
+    return at.need("step")?.refuse("meter.step", `at most ${MOST_COUNTS} steps up to the top of the range`);
   return { quantity, top, resolution: step, shareOfReading: share, counts, ...(floor === undefined ? {} : { floor }) };
 }

@@ -2,12 +2,12 @@ import { type Checked, type Issue, refuse } from "../issue/index.ts";
 import { GraphSearch, PROVED } from "./graph-search.ts";
 import { policyOf } from "./policy.ts";
 import { policyCost } from "./policy-cost.ts";
-import { problemOf } from "./problem.ts";
+import { type Problem, problemOf } from "./problem.ts";
 import { readTable } from "./read-table.ts";
 import type { PlanAnswer, PlanTable } from "./table.ts";
 
-/** States held at most; about a gigabyte at twenty causes and as many tests, less below. */
-const MOST_STATES = 400_000;
+/** Memory that the states of a search may take, about. */
+const MOST_BYTES = 1e9;
 /** Work when none is asked: so many expansions times causes times tests, which take some ten to twenty seconds. */
 const USUAL_WORK = 30_000_000;
 const MOST_USUAL_WORK = 400_000;
@@ -40,7 +40,7 @@ function plan(table: PlanTable, { policy, work }: PlanOptions): PlanAnswer {
   const problem = problemOf(table);
   const size = problem.causes * Math.max(1, problem.tests);
   const search = new GraphSearch(problem);
-  search.run(work ?? Math.min(MOST_USUAL_WORK, Math.ceil(USUAL_WORK / size)), MOST_STATES);
+  search.run(work ?? Math.min(MOST_USUAL_WORK, Math.ceil(USUAL_WORK / size)), mostStates(problem));
 
   const found = policyOf(search, table);
   const expectedCost = policyCost(table, found);
@@ -54,6 +54,13 @@ function plan(table: PlanTable, { policy, work }: PlanOptions): PlanAnswer {
     first: first.do === "stop" ? { do: "stop" } : { do: first.do, id: first.id },
     ...(policy === true ? { policy: found } : {}),
   };
+}
+
+/** As many states as fit: each with its belief, some with their actions and what those lead to. */
+function mostStates({ causes, tests, outcomeStart }: Problem): number {
+  const belief = 100 + 8 * causes + tests;
+  const action = 28 * (causes + tests) + 12 * (causes + outcomeStart[tests]);
+  return Math.floor(MOST_BYTES / (2 * belief + action));
 }
 
 function badWork(work: number): Issue {

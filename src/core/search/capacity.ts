@@ -16,7 +16,7 @@ export function capacityDivergences(problem: Problem, causes: Int32Array, useful
   const divergence = new Float64Array(tests * n);
   const input = new Float64Array(causes.length);
   for (let j = 0; j < tests; j++) {
-    if (useful[j] === 0) continue;
+    if (useful[j] === 0 || problem.success[j] > 0) continue;
     const first = outcomeStart[j];
     const last = outcomeStart[j + 1];
     input.fill(1 / causes.length);

@@ -32,7 +32,7 @@ export class GraphSearch {
   readonly moves: Moves;
   readonly sequence: RepairSequence;
   readonly root: number;
-  readonly #layout: KeyLayout;
+  readonly layout: KeyLayout;
   readonly #bound: PriceBound;
   readonly #rollout: Rollout;
   readonly #open: Uint8Array;
@@ -41,6 +41,8 @@ export class GraphSearch {
   readonly #next: Situation;
   readonly #path: number[] = [];
   #rollouts = 0;
+  /** The state whose bounds are being tightened. */
+  #from = 0;
   /** Times a bound was tightened. */
   #moved = 0;
   /** States expanded. */
@@ -48,18 +50,19 @@ export class GraphSearch {
 
   constructor(problem: Problem) {
     this.problem = problem;
-    this.#layout = keyLayout(problem);
+    this.layout = keyLayout(problem);
     const sets = new LiveSets(problem);
-    this.states = new States(problem, this.#layout, sets);
-    this.moves = new Moves(problem, this.#layout, sets);
-    this.sequence = new RepairSequence(problem);
-    this.#bound = new PriceBound(problem, this.#layout);
-    this.#rollout = new Rollout(problem, this.moves);
+    this.states = new States(problem, this.layout, sets);
+    this.moves = new Moves(problem, this.layout, sets);
+    this.sequence = new RepairSequence(problem, this.layout);
+    this.#bound = new PriceBound(problem, this.layout);
+    this.#rollout = new Rollout(problem, this.moves, this.layout);
     this.#open = new Uint8Array(problem.groups);
     this.#openAfter = new Uint8Array(problem.groups);
     this.#here = this.moves.blank();
     this.#next = this.moves.blank();
-    const mean = problem.repairCost.reduce((sum, cost) => sum + cost, 0) / problem.causes;
+    const costs = [...problem.repairCost, ...problem.remedies.map((j) => problem.testCost[j])].filter(Number.isFinite);
+    const mean = costs.reduce((sum, cost) => sum + cost, 0) / Math.max(1, costs.length);
     this.root = this.#stateOf(this.moves.start(), mean > 0 ? mean : 1);
   }
 
@@ -69,19 +72,24 @@ export class GraphSearch {
   }
 
   get isProved(): boolean {
-    const { lo, hi } = this.states;
-    return hi[this.root] - lo[this.root] <= PROVED * hi[this.root];
+    return this.#isClosed(this.root);
   }
 
-  /** Tightens the root's bounds until they meet, `work` is done in all, or `mostStates` are held. */
-  run(work: number, mostStates: number): void {
-    while (!this.isProved && this.work < work && this.states.count < mostStates) {
+  #isClosed(state: number): boolean {
+    const { lo, hi } = this.states;
+    return hi[state] - lo[state] <= PROVED * hi[state];
+  }
+
+  /** Tightens the bounds of a state until they meet, `work` is done in all, or `mostStates` are held. */
+  run(work: number, mostStates: number, from = this.root): void {
+    this.#from = from;
+    while (!this.#isClosed(from) && this.work < work && this.states.count < mostStates) {
       const before = this.expansions;
       const moved = this.#moved;
       const { lo, hi } = this.states;
-      const gap = hi[this.root] - lo[this.root];
+      const gap = hi[from] - lo[from];
       this.#trial();
-      const isWide = gap > ROLLOUT_GAP * hi[this.root];
+      const isWide = gap > ROLLOUT_GAP * hi[from];
       if (isWide && this.#rollout.states / 10 < ROLLOUT_SHARE * this.expansions) this.#rolloutTrial();
       // Nothing met was new, and no bound anywhere moved: nothing ever will.
       if (this.expansions === before && this.#moved === moved) return;
@@ -92,8 +100,8 @@ export class GraphSearch {
     const { states } = this;
     const path = this.#path;
     path.length = 0;
-    const least = WORTH_GOING_ON * (states.hi[this.root] - states.lo[this.root]);
-    let state = this.root;
+    const least = WORTH_GOING_ON * (states.hi[this.#from] - states.lo[this.#from]);
+    let state = this.#from;
     let reach = 1;
     for (;;) {
       if (states.hi[state] - states.lo[state] <= CLOSED * states.hi[state]) break;
@@ -127,7 +135,7 @@ export class GraphSearch {
     const path = this.#path;
     path.length = 0;
     const byUpper = this.#rollouts++ % 2 === 1;
-    let state = this.root;
+    let state = this.#from;
     let reach = 1;
     while (states.firstAction[state] !== NOT_YET) {
       path.push(state);
@@ -235,10 +243,11 @@ export class GraphSearch {
     const keep = (action: Action, lo: number): void => {
       if (free >= 0 && action !== free) return;
       if (lo >= states.hi[state] && action !== free) return;
-      const at = states.addAction(action, moves.costOf(action, open), lo);
+      const at = states.addAction(action, moves.costOf(action, here, open), lo);
       if (action === cheapest) best = at;
     };
     for (let k = 0; k < bound.tests; k++) keep(bound.testIds[k], bound.testBound[k]);
+    for (let k = 0; k < bound.remedies; k++) keep(bound.remedyIds[k], bound.remedyBound[k]);
     here.live.causes.forEach((cause, c) => {
       keep(problem.tests + cause, bound.repairBound[c]);
     });
@@ -248,32 +257,45 @@ export class GraphSearch {
   }
 
   /** An action that costs nothing is never wrong: it can only tell more. */
-  #freeAction({ live, key, weights }: Situation, open: Uint8Array): Action {
+  #freeAction(here: Situation, open: Uint8Array): Action {
     const { problem, moves } = this;
     for (let j = 0; j < problem.tests; j++)
-      if (moves.isAvailable({ live, key, weights }, j) && moves.costOf(j, open) === 0) return j;
-    for (const cause of live.causes) if (moves.costOf(problem.tests + cause, open) === 0) return problem.tests + cause;
+      if (moves.isAvailable(here, j) && moves.costOf(j, here, open) === 0) return j;
+    for (const cause of here.live.causes)
+      if (moves.costOf(problem.tests + cause, here, open) === 0) return problem.tests + cause;
     return -1;
   }
 
   /** Makes the children of an action. */
   follow(state: number, at: number): void {
-    const { states, moves, problem } = this;
-    const here = states.recall(state, this.#here);
-    const hint = states.price[state];
-    const action = states.action[at];
-    const made: number[] = [];
-    const note = (chance: number): void => {
-      if (chance > 0) made.push(this.#stateOf(this.#next, hint), chance);
-    };
-    if (action < problem.tests)
-      for (let o = problem.outcomeStart[action]; o < problem.outcomeStart[action + 1]; o++)
-        note(moves.afterOutcome(here, action, o, this.#next));
-    else note(moves.afterFailure(here, action - problem.tests, this.#next));
+    const { states } = this;
+    const made = this.childrenOf(state, states.action[at]);
     states.firstChild[at] = states.childCount;
     states.children[at] = made.length / 2;
     for (let k = 0; k < made.length; k += 2) states.addChild(made[k], made[k + 1]);
     this.#tighten(state, at);
+  }
+
+  /** What an action of a state costs by itself. */
+  costOf(state: number, action: Action): number {
+    const here = this.states.recall(state, this.#here);
+    return this.moves.costOf(action, here, this.moves.openGroups(here.key, this.#open));
+  }
+
+  /** States that an action may lead to, each followed by its chance; outcomes that end the work are left out. */
+  childrenOf(state: number, action: Action): number[] {
+    const { states, moves, problem } = this;
+    const here = states.recall(state, this.#here);
+    const hint = states.price[state];
+    const made: number[] = [];
+    const note = (chance: number): void => {
+      if (chance > 0) made.push(this.#stateOf(this.#next, hint), chance);
+    };
+    if (action < problem.tests) {
+      for (let o = problem.outcomeStart[action]; o < problem.outcomeStart[action + 1]; o++)
+        if (problem.ends[o] === 0) note(moves.afterOutcome(here, action, o, this.#next));
+    } else note(moves.afterFailure(here, action - problem.tests, this.#next));
+    return made;
   }
 
   /** The state of a situation; a new one gets its bounds. */
@@ -284,10 +306,11 @@ export class GraphSearch {
     const state = states.add(situation);
     const { live, key, weights } = situation;
     const open = this.moves.openGroups(key, this.#openAfter);
-    const hi = this.sequence.plan(live.causes, live.causes.length, weights, open).cost;
+    const hi = this.sequence.plan(live.causes, live.causes.length, weights, open, key).cost;
     let lo = hi;
     states.price[state] = hint;
-    if (live.causes.length > 1) {
+    // With one cause left its own repair is all there is to do; of remedies that may fail there can be a choice.
+    if (live.causes.length > 1 || this.problem.remedies.length > 0) {
       this.#bound.load(live, key, weights, open);
       lo = Math.min(hi, this.#bound.best(hint));
       states.price[state] = this.#bound.price;

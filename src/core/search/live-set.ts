@@ -67,13 +67,14 @@ export class LiveSets {
   }
 
   #make(causes: Int32Array, within: LiveSet | undefined): LiveSet {
-    const { tests, outcomeStart } = this.#problem;
+    const { tests, outcomeStart, ends } = this.#problem;
     const useful = new Uint8Array(tests);
     const code = new Int32Array(outcomeStart[tests]);
     for (let j = 0; j < tests; j++) {
       if (within !== undefined && within.useful[j] === 0) continue;
       for (let o = outcomeStart[j]; o < outcomeStart[j + 1]; o++) {
-        if (!this.#constant(causes, o)) useful[j] = 1;
+        // A remedy is of use while it may mend something, even where that tells nothing.
+        if (ends[o] === 1 ? this.#isPossible(causes, o) : !this.#constant(causes, o)) useful[j] = 1;
         let same = outcomeStart[j];
         while (same < o && !this.#proportional(causes, o, same)) same++;
         code[o] = 1 + same - outcomeStart[j];
@@ -88,6 +89,11 @@ export class LiveSets {
       divergence: inherits ? within.divergence : capacityDivergences(this.#problem, causes, useful),
       lawOf: inherits ? within.lawOf : causes.length,
     };
+  }
+
+  #isPossible(causes: Int32Array, o: number): boolean {
+    const { chance, causes: n } = this.#problem;
+    return causes.some((i) => chance[o * n + i] > 0);
   }
 
   #constant(causes: Int32Array, o: number): boolean {

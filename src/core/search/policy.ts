@@ -20,7 +20,7 @@ class PolicyWriter {
   constructor(search: GraphSearch, table: PlanTable) {
     this.#search = search;
     this.#table = table;
-    this.#rollout = new Rollout(search.problem, search.moves);
+    this.#rollout = new Rollout(search.problem, search.moves, search.layout);
   }
 
   write(): PlanPolicy {
@@ -57,7 +57,7 @@ class PolicyWriter {
   #ofSequence({ live, key, weights }: Situation): number {
     const { moves, sequence, problem } = this.#search;
     const open = moves.openGroups(key, new Uint8Array(problem.groups));
-    const { order, repairs } = sequence.plan(live.causes, live.causes.length, weights, open);
+    const { order, repairs } = sequence.plan(live.causes, live.causes.length, weights, open, key);
     let node = repairs < live.causes.length ? this.#node({ do: "stop" }) : null;
     for (let at = repairs - 1; at >= 0; at--) node = this.#repair(order[at], node);
     if (node === null) throw new RangeError("a repair sequence of a situation without causes");

@@ -1,6 +1,7 @@
 import { codeOf, type KeyLayout } from "./key.ts";
 import type { LiveSet } from "./live-set.ts";
 import type { Problem } from "./problem.ts";
+import { RemedyCosts } from "./remedy-costs.ts";
 
 /** Steps of the price in the search for the best one. */
 const STEP = 1.5;
@@ -18,6 +19,11 @@ const MOST_STEPS = 40;
  * divergence of its outcomes under cause i from any fixed law; a repair at cost c_i pays for its guess while
  * ν_i + exp(−c_i/λ) ≤ 1; κ keeps Φ under the cost of stopping; t_ji is the test's cost, with an equal share of its group's
  * where the group is closed and cause i is not of it. Two laws are tried a test: the predicted one and one of capacity.
+ * A remedy r that mends any of the causes C_r with chance up to s is bounded as if it could be tried again and again: cost
+ * c/s for a known cause, and Σ_{C_r} ν_i ≤ 1 − exp(−c/(s λ)) in all, since its success tells at most s times what naming
+ * "one of C_r" would; c counts what a needless try loses. Apart from that, Σ w_i times the cost of curing each known cause by
+ * the remedies still untried is a bound too, and the better of both is taken.
+ *
  * Load a state, then ask for its bound, or for bounds of each action without looking at what it leads to.
  *
  * @source entropy bounds of K. R. Pattipati, M. G. Alexandridis, IEEE SMC 20(4) (1990), carried over to noisy tests,
@@ -46,6 +52,13 @@ export class PriceBound {
   readonly #slack: Float64Array;
   readonly #causeSlack: Float64Array;
   readonly #part: Float64Array;
+  // Untried remedies that may mend something.
+  remedies = 0;
+  readonly remedyIds: Int32Array;
+  readonly remedyBound: Float64Array;
+  readonly #remedyCosts: RemedyCosts;
+  /** Σ w_i times the cost of each known cause by untried remedies. */
+  #known = 0;
   /** Bounds of the available tests and of the live causes' repairs, filled by `actions`. */
   readonly testBound: Float64Array;
   readonly repairBound: Float64Array;
@@ -68,6 +81,9 @@ export class PriceBound {
     this.#slack = new Float64Array(tests);
     this.#causeSlack = new Float64Array(causes);
     this.#part = new Float64Array(causes);
+    this.remedyIds = new Int32Array(problem.remedies.length);
+    this.remedyBound = new Float64Array(problem.remedies.length);
+    this.#remedyCosts = new RemedyCosts(problem, layout);
     this.testBound = new Float64Array(tests);
     this.repairBound = new Float64Array(causes);
   }
@@ -84,7 +100,8 @@ export class PriceBound {
       const i = live.causes[c];
       const w = weights[i];
       const group = repairGroup[i];
-      const cure = repairCost[i] + (group >= 0 && open[group] === 0 ? groupCost[group] : 0);
+      const own = repairCost[i] + (group >= 0 && open[group] === 0 ? groupCost[group] : 0);
+      const cure = Math.min(own, this.#remedyCosts.cure(i, open));
       this.#w[c] = w;
       this.#ln[c] = Math.log(w);
       this.#h[c] = Math.min(stop, cure);
@@ -92,12 +109,18 @@ export class PriceBound {
       this.#hindsight += w * this.#h[c];
     }
     this.tests = 0;
+    this.remedies = 0;
     for (let j = 0; j < this.#problem.tests; j++) {
       if (live.useful[j] === 0 || codeOf(this.#layout, key, j) !== 0) continue;
+      if (this.#problem.success[j] > 0) {
+        this.remedyIds[this.remedies++] = j;
+        continue;
+      }
       this.testIds[this.tests] = j;
       this.#loadTest(this.tests++, j, live.divergence, n);
     }
     this.#shareGroups();
+    this.#known = this.#problem.remedies.length > 0 ? this.#remedyCosts.known(live, key, weights, open) : 0;
   }
 
   #loadTest(k: number, j: number, capacity: Float64Array, n: number): void {
@@ -158,7 +181,7 @@ export class PriceBound {
       break;
     }
     this.price = price;
-    return this.#hindsight + Math.max(0, value);
+    return Math.max(this.#known, this.#hindsight + Math.max(0, value));
   }
 
   /** Φ at a price, and as a by-product each test's law, its slack, and each cause's part. */
@@ -173,8 +196,11 @@ export class PriceBound {
     const { repairCost, stop } = this.#problem;
     let total = 0;
     let stopping = 0;
+    const shares =
+      this.#problem.remedies.length > 0 ? this.#remedyCosts.guesses(this.#live, this.#w, price) : undefined;
     for (let c = 0; c < this.#count; c++) {
-      const guess = -Math.expm1(-repairCost[this.#live[c]] / price);
+      const own = -Math.expm1(-repairCost[this.#live[c]] / price);
+      const guess = shares === undefined ? own : Math.min(own, shares[this.#live[c]]);
       if (stop !== Number.POSITIVE_INFINITY) stopping += guess * Math.exp((this.#h[c] - stop) / price);
       this.#part[c] = Math.log(guess);
       total += this.#w[c] * this.#part[c];
@@ -195,7 +221,7 @@ export class PriceBound {
     let capacity = 0;
     for (let c = 0; c < this.#count; c++) {
       const at = k * n + c;
-      const t = share === 0 || this.#problem.repairGroup[this.#live[c]] === group ? cost : cost + share;
+      const t = share === 0 || this.#uses(c, group) ? cost : cost + share;
       const overPredicted = price * this.#predicted[at] - t;
       const overCapacity = price * this.#capacity[at] - t;
       if (overPredicted > 0) predicted += this.#w[c] * overPredicted;
@@ -215,6 +241,7 @@ export class PriceBound {
     const waste = this.#waste(price);
     this.#causeSlack.fill(0);
     for (let k = 0; k < this.tests; k++) this.#addCauseSlack(k, price, true, this.#causeSlack);
+    for (let r = 0; r < this.remedies; r++) this.remedyBound[r] = this.#remedyBound(this.remedyIds[r], price);
     for (let c = 0; c < this.#count; c++)
       this.#part[c] = this.#w[c] * (price * (this.#part[c] - this.#ln[c]) - this.#causeSlack[c]);
 
@@ -265,9 +292,59 @@ export class PriceBound {
     }
   }
 
+  /** Bound of a remedy: its cost, and the bound at the same price and laws of what is left where it fails. */
+  #remedyBound(j: number, price: number): number {
+    const { causes: n, testCost, testGroup, groupCost, needless, chance, outcomeStart, stop } = this.#problem;
+    const group = testGroup[j];
+    const opens = group >= 0 && this.#open[group] === 0;
+    let cost = testCost[j] + (opens ? groupCost[group] : 0);
+    let meant = 0;
+    let left = 0;
+    let hindsight = 0;
+    let waste = 0;
+    for (let c = 0; c < this.#count; c++) {
+      const fails = chance[(outcomeStart[j] + 1) * n + this.#live[c]];
+      if (fails < 1) meant += this.#w[c];
+      if (fails === 0) continue;
+      const w = this.#w[c] * fails;
+      left += w;
+      hindsight += w * (opens ? this.#openedHindsight(c, group, stop) : this.#h[c]);
+      const slack = this.#causeSlack[c] - (opens ? this.#sharedSlack(c, group, price) : 0);
+      waste += w * (price * (this.#part[c] - Math.log(w)) - slack);
+    }
+    if (left > 0) waste += price * left * Math.log(left);
+    cost += needless[j] * Math.max(0, 1 - meant);
+    return cost + hindsight + (Number.isNaN(waste) ? 0 : Math.max(0, waste));
+  }
+
+  /** By how much a cause's slack rises, below zero, once a group is open and its tests carry no share of it. */
+  #sharedSlack(c: number, group: number, price: number): number {
+    if (this.#uses(c, group)) return 0;
+    const n = this.#problem.causes;
+    let less = 0;
+    for (let k = 0; k < this.tests; k++) {
+      const j = this.testIds[k];
+      if (this.#problem.testGroup[j] !== group) continue;
+      const divergence = this.#fromCapacity[k] === 1 ? this.#capacity : this.#predicted;
+      const over = price * divergence[k * n + c] - this.#problem.testCost[j];
+      less += Math.max(0, over - this.#share[k]) - Math.max(0, over);
+    }
+    return less;
+  }
+
+  /** Something that mends the cause needs the group open. */
+  #uses(c: number, group: number): boolean {
+    return this.#problem.uses[this.#live[c] * this.#problem.groups + group] === 1;
+  }
+
+  /** Cost in hindsight once one more group is open. */
   #openedHindsight(c: number, group: number, stop: number): number {
+    if (!this.#uses(c, group)) return this.#h[c];
     const i = this.#live[c];
-    return this.#problem.repairGroup[i] === group ? Math.min(stop, this.#problem.repairCost[i]) : this.#h[c];
+    const { repairCost, repairGroup, remediesOf } = this.#problem;
+    const own = repairGroup[i] === group ? repairCost[i] : Number.POSITIVE_INFINITY;
+    const cure = remediesOf[i].length === 0 ? own : Math.min(own, this.#remedyCosts.cure(i, this.#open, group));
+    return Math.min(stop, this.#h[c], cure);
   }
 
   /** Bound on what is left when the repair of one cause has failed, times the chance of that. */
@@ -287,7 +364,7 @@ export class PriceBound {
     const group = this.#problem.testGroup[j];
     const share = shared ? this.#share[k] : 0;
     for (let c = 0; c < this.#count; c++) {
-      const own = share === 0 || this.#problem.repairGroup[this.#live[c]] === group;
+      const own = share === 0 || this.#uses(c, group);
       const over = price * divergence[k * n + c] - this.#problem.testCost[j] - (own ? 0 : share);
       if (over > 0) to[c] += sign * over;
     }

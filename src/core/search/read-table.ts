@@ -51,6 +51,7 @@ class TableReader {
       causes: readCauses.map((cause, c) => ({ ...cause, prior: priors[c] ?? cause.prior })),
       groups: readGroups,
       tests: readTests,
+      remedies: [],
       stop,
     }));
   }

@@ -1,3 +1,4 @@
+import type { KeyLayout } from "./key.ts";
 import type { Problem } from "./problem.ts";
 import { RepairSequence } from "./sequence.ts";
 import type { Action, Moves, Situation } from "./situation.ts";
@@ -19,10 +20,10 @@ export class Rollout {
   /** States played so far. */
   states = 0;
 
-  constructor(problem: Problem, moves: Moves) {
+  constructor(problem: Problem, moves: Moves, layout: KeyLayout) {
     this.#problem = problem;
     this.#moves = moves;
-    this.#sequence = new RepairSequence(problem);
+    this.#sequence = new RepairSequence(problem, layout);
     this.#weights = new Float64Array(problem.causes);
     this.#causes = new Int32Array(problem.causes);
   }
@@ -42,21 +43,22 @@ export class Rollout {
   }
 
   #play(depth: number, reach: number, cut: number): number {
-    const { tests, outcomeStart } = this.#problem;
+    const { tests, outcomeStart, ends } = this.#problem;
     const { situation, open, after } = this.#level(depth);
     const { live, weights } = situation;
     this.#moves.openGroups(situation.key, open);
     const isCut = reach < cut || live.causes.length === 1;
     const action = isCut ? -1 : this.bestStep(situation, open, after);
     if (!isCut) this.states++;
-    if (action < 0) return this.#sequence.plan(live.causes, live.causes.length, weights, open).cost;
+    if (action < 0) return this.#sequence.plan(live.causes, live.causes.length, weights, open, situation.key).cost;
     const next = this.#level(depth + 1).situation;
-    let cost = this.#moves.costOf(action, open);
+    let cost = this.#moves.costOf(action, situation, open);
     if (action >= tests) {
       const chance = this.#moves.afterFailure(situation, action - tests, next);
       return chance > 0 ? cost + chance * this.#play(depth + 1, reach * chance, cut) : cost;
     }
     for (let o = outcomeStart[action]; o < outcomeStart[action + 1]; o++) {
+      if (ends[o] === 1) continue;
       const chance = this.#moves.afterOutcome(situation, action, o, next);
       if (chance > 0) cost += chance * this.#play(depth + 1, reach * chance, cut);
     }
@@ -69,11 +71,12 @@ export class Rollout {
    * @param open  flags of the open groups
    * @param after work area of as many flags
    */
-  bestStep({ live, key, weights }: Situation, open: Uint8Array, after: Uint8Array): Action {
-    const { tests, causes: n, outcomeStart, chance } = this.#problem;
+  bestStep(here: Situation, open: Uint8Array, after: Uint8Array): Action {
+    const { live, key, weights } = here;
+    const { tests, causes: n, outcomeStart, chance, ends } = this.#problem;
     const moves = this.#moves;
     const scaled = this.#weights;
-    const alone = this.#sequence.plan(live.causes, live.causes.length, weights, open).cost;
+    const alone = this.#sequence.plan(live.causes, live.causes.length, weights, open, key).cost;
     let least = alone - 1e-12 * alone;
     let best = -1;
     const opened = (action: Action): void => {
@@ -82,10 +85,11 @@ export class Rollout {
       if (group >= 0) after[group] = 1;
     };
     for (let j = 0; j < tests; j++) {
-      if (!moves.isAvailable({ live, key, weights }, j)) continue;
-      let cost = moves.costOf(j, open);
+      if (!moves.isAvailable(here, j)) continue;
+      let cost = moves.costOf(j, here, open);
       opened(j);
       for (let o = outcomeStart[j]; o < outcomeStart[j + 1] && cost < least; o++) {
+        if (ends[o] === 1) continue;
         let count = 0;
         for (const i of live.causes) {
           const p = chance[o * n + i];
@@ -93,7 +97,7 @@ export class Rollout {
           this.#causes[count++] = i;
           scaled[i] = weights[i] * p;
         }
-        if (count > 0) cost += this.#sequence.plan(this.#causes, count, scaled, after).cost;
+        if (count > 0) cost += this.#sequence.plan(this.#causes, count, scaled, after, key, j).cost;
       }
       if (cost < least) {
         least = cost;
@@ -101,12 +105,12 @@ export class Rollout {
       }
     }
     for (const cause of live.causes) {
-      let cost = moves.costOf(tests + cause, open);
+      let cost = moves.costOf(tests + cause, here, open);
       if (cost >= least) continue;
       opened(tests + cause);
       let count = 0;
       for (const i of live.causes) if (i !== cause) this.#causes[count++] = i;
-      if (count > 0) cost += this.#sequence.plan(this.#causes, count, weights, after).cost;
+      if (count > 0) cost += this.#sequence.plan(this.#causes, count, weights, after, key).cost;
       if (cost < least) {
         least = cost;
         best = tests + cause;

@@ -1,6 +1,10 @@
+import { codeOf, type KeyLayout } from "./key.ts";
 import type { Problem } from "./problem.ts";
 
-/** The best start of a fixed order of repairs: `order[0 .. repairs)`, then stop if causes are left. */
+/**
+ * The best start of a fixed order of repairs: `order[0 .. repairs)`, causes (or tests that are remedies, where the problem
+ * has those), then stop if causes are left.
+ */
 export interface Sequence {
   cost: number;
   repairs: number;
@@ -17,22 +21,38 @@ export class RepairSequence {
   readonly #problem: Problem;
   readonly #open: Uint8Array;
   readonly #left: Int32Array;
+  readonly #layout: KeyLayout;
+  readonly #weights: Float64Array;
+  readonly #untried: Int32Array;
   readonly result: Sequence;
 
-  constructor(problem: Problem) {
+  constructor(problem: Problem, layout: KeyLayout) {
     this.#problem = problem;
+    this.#layout = layout;
+    this.#weights = new Float64Array(problem.causes);
+    this.#untried = new Int32Array(problem.remedies.length);
     this.#open = new Uint8Array(problem.groups);
     this.#left = new Int32Array(problem.causes);
-    this.result = { cost: 0, repairs: 0, order: new Int32Array(problem.causes) };
+    this.result = { cost: 0, repairs: 0, order: new Int32Array(problem.causes + problem.remedies.length) };
   }
 
   /**
    * @param causes  live causes: the first `count` entries
    * @param weights by cause, not negative
    * @param open    flags by group
+   * @param key     of the situation: which remedies have been tried
+   * @param trying  a remedy that counts as tried too, or -1
    * @returns the work area's result: its cost is for these weights as they are, not scaled to 1
    */
-  plan(causes: Int32Array, count: number, weights: Float64Array, open: Uint8Array): Sequence {
+  plan(
+    causes: Int32Array,
+    count: number,
+    weights: Float64Array,
+    open: Uint8Array,
+    key: Int32Array,
+    trying = -1,
+  ): Sequence {
+    if (this.#problem.remedies.length > 0) return this.#remedies(causes, count, weights, open, key, trying);
     const { repairCost, repairGroup, groupCost, stop } = this.#problem;
     const left = this.#left;
     const opened = this.#open;
@@ -74,6 +94,84 @@ export class RepairSequence {
         result.cost = cost;
         result.repairs = done + 1;
       }
+    }
+    return result;
+  }
+
+  /** Remedies that may fail: each time the one that mends most for its cost, until stopping is cheaper. */
+  #remedies(
+    causes: Int32Array,
+    count: number,
+    weights: Float64Array,
+    open: Uint8Array,
+    key: Int32Array,
+    trying: number,
+  ): Sequence {
+    const {
+      remedies,
+      testCost,
+      testGroup,
+      needless,
+      covers,
+      groupCost,
+      stop,
+      chance,
+      outcomeStart,
+      causes: n,
+    } = this.#problem;
+    const opened = this.#open;
+    const untried = this.#untried;
+    const left = this.#weights.fill(0);
+    opened.set(open);
+    let weight = 0;
+    for (let c = 0; c < count; c++) {
+      left[causes[c]] = weights[causes[c]];
+      weight += weights[causes[c]];
+    }
+    let many = 0;
+    for (const j of remedies) if (j !== trying && codeOf(this.#layout, key, j) === 0) untried[many++] = j;
+    const result = this.result;
+    let spent = 0;
+    result.cost = weight * stop;
+    result.repairs = 0;
+    let done = 0;
+    while (many > 0 && spent < result.cost) {
+      let best = -1;
+      let bestRatio = 0;
+      let bestCost = 0;
+      for (let r = 0; r < many; r++) {
+        const j = untried[r];
+        let mends = 0;
+        let meant = 0;
+        for (const i of covers[j]) {
+          meant += left[i];
+          mends += left[i] * chance[outcomeStart[j] * n + i];
+        }
+        if (mends === 0) continue;
+        const group = testGroup[j];
+        const access = group >= 0 && opened[group] === 0 ? groupCost[group] : 0;
+        const cost = weight * (testCost[j] + access) + needless[j] * Math.max(0, weight - meant);
+        const ratio = cost > 0 ? mends / cost : Number.POSITIVE_INFINITY;
+        if (ratio <= bestRatio) continue;
+        best = r;
+        bestRatio = ratio;
+        bestCost = cost;
+      }
+      if (best < 0) break;
+      const j = untried[best];
+      untried[best] = untried[--many];
+      spent += bestCost;
+      if (testGroup[j] >= 0) opened[testGroup[j]] = 1;
+      for (const i of covers[j]) {
+        const mended = left[i] * chance[outcomeStart[j] * n + i];
+        left[i] -= mended;
+        weight -= mended;
+      }
+      weight = Math.max(0, weight);
+      result.order[done++] = j;
+      if (spent + weight * stop >= result.cost) continue;
+      result.cost = spent + weight * stop;
+      result.repairs = done;
     }
     return result;
   }

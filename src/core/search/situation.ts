@@ -50,12 +50,16 @@ export class Moves {
     return action < tests ? testGroup[action] : repairGroup[action - tests];
   }
 
-  /** Cost of an action, with that of its group where that is still closed. */
-  costOf(action: Action, open: Uint8Array): number {
-    const { tests, testCost, repairCost, groupCost } = this.#problem;
+  /** Cost of an action, with that of its group where that is still closed, and what it is expected to lose if needless. */
+  costOf(action: Action, { live, weights }: Situation, open: Uint8Array): number {
+    const { tests, testCost, repairCost, groupCost, needless, covers } = this.#problem;
     const group = this.groupOf(action);
-    const own = action < tests ? testCost[action] : repairCost[action - tests];
-    return own + (group >= 0 && open[group] === 0 ? groupCost[group] : 0);
+    let cost = action < tests ? testCost[action] : repairCost[action - tests];
+    if (group >= 0 && open[group] === 0) cost += groupCost[group];
+    if (action >= tests || needless[action] === 0) return cost;
+    let meant = 0;
+    for (const i of covers[action]) if (live.causes.includes(i)) meant += weights[i];
+    return cost + needless[action] * Math.max(0, 1 - meant);
   }
 
   /** Flags of the open groups, written to `open`. */

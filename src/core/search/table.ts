@@ -7,6 +7,8 @@ export interface PlanTable {
   readonly causes: readonly TableCause[];
   readonly groups: readonly TableGroup[];
   readonly tests: readonly TableTest[];
+  /** Remedies that may fail, or that mend several causes; those of a cause's own are in `causes`. */
+  readonly remedies: readonly TableRemedy[];
   /** Cost of giving up; `undefined` where that is not allowed. */
   readonly stop: number | undefined;
 }
@@ -14,6 +16,7 @@ export interface PlanTable {
 export interface TableCause {
   readonly id: string;
   readonly prior: number;
+  /** Infinite where the cause has no repair of its own. */
   readonly repairCost: number;
   /** Index of the repair's group, or -1. */
   readonly repairGroup: number;
@@ -31,6 +34,18 @@ export interface TableTest {
   readonly group: number;
   /** `chance[cause][outcome]`; each row sums to 1. */
   readonly chance: readonly (readonly number[])[];
+}
+
+/** What may be tried once; whether it mended is seen at once. It fails or not by itself, whatever the tests showed. */
+export interface TableRemedy {
+  readonly id: string;
+  readonly cost: number;
+  /** Lost beside the cost where it is not meant for the cause at all. */
+  readonly needless: number;
+  /** Index of its group, or -1. */
+  readonly group: number;
+  /** Chance that it mends, by cause. */
+  readonly cures: readonly number[];
 }
 
 export type PlanNode =
