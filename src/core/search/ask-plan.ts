@@ -8,9 +8,9 @@ import type { PlanAnswer, PlanTable } from "./table.ts";
 
 /** Memory that the states of a search may take, about. */
 const MOST_BYTES = 1e9;
-/** Work when none is asked: so many expansions times causes times tests, which take some ten to twenty seconds. */
-const USUAL_WORK = 30_000_000;
-const MOST_USUAL_WORK = 400_000;
+/** Work when none is asked: less where an expansion takes longer, so that both small and large tables end in some twenty seconds. */
+const USUAL_WORK = 6.6e8;
+const MOST_USUAL_WORK = 800_000;
 
 export interface PlanOptions {
   /** Give the whole policy too. */
@@ -40,7 +40,7 @@ function plan(table: PlanTable, { policy, work }: PlanOptions): PlanAnswer {
   const problem = problemOf(table);
   const size = problem.causes * Math.max(1, problem.tests);
   const search = new GraphSearch(problem);
-  search.run(work ?? Math.min(MOST_USUAL_WORK, Math.ceil(USUAL_WORK / size)), mostStates(problem));
+  search.run(work ?? Math.min(MOST_USUAL_WORK, Math.ceil(USUAL_WORK / size ** 1.5)), mostStates(problem));
 
   const found = policyOf(search, table);
   const expectedCost = policyCost(table, found);
