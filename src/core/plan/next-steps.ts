@@ -10,6 +10,7 @@ import { liveOffers } from "./offer-live.ts";
 import { lookOffers, measureOffers } from "./offer-looks.ts";
 import { questionOffers, slotOffers, watchOffer } from "./offer-questions.ts";
 import type { Plan, PlanOptions, PlanStep } from "./plan.ts";
+import { refine } from "./refine.ts";
 import { repairsOf } from "./repairs.ts";
 import { type Scene, sceneOf } from "./scene.ts";
 import { StepMaker } from "./step-maker.ts";
@@ -28,8 +29,8 @@ const MOST_STEPS = 12;
 /**
  * The next step: everything that could be done now, by expected cost to a verified repair or an honest stop, best first.
  *
- * One step ahead over a base policy that tests one thing after the other; a place is valued as a batch. (Planning
- * further ahead, with a proven bound, will stand beside this and give the same `Plan`.)
+ * One step ahead over a base policy that tests one thing after the other; a place is valued as a batch. With
+ * `refineWork` the first steps are then held against one another by a search to the end (`refine`).
  *
  * @param the      hypotheses with what each would show
  * @param belief   what is believed now
@@ -66,7 +67,7 @@ export function nextSteps(the: PlanCase, belief: Belief, state: WorkState, shop:
   const steps = rank([...keepLive(told, blind, shop), ...repairs, ...whys, maker.stop(stop)], state, lead);
   // Once something was mended an answer has been found: what follows is proof, not search.
   const timeIsUp = state.minutes >= shop.timeStopMinutes && state.repairs.length === 0;
-  return {
+  const plan: Plan = {
     steps: [...maker.verify(), ...(timeIsUp ? [maker.talk(stop)] : []), ...steps].slice(0, MOST_STEPS),
     base: lookahead.base,
     blind,
@@ -80,6 +81,13 @@ export function nextSteps(the: PlanCase, belief: Belief, state: WorkState, shop:
     mayClose: unanswered.length === 0 && state.repairs.every((repair) => repair.looked),
     work: { tables: seen.tables, evaluations: policy.evaluations, complete: seen.complete },
   };
+  if (options.refineWork === undefined) return plan;
+  const refined = refine(
+    plan,
+    { board, lookahead, maker, surveyed: seen.surveyed, repairs: remedies, shop },
+    options.refineWork,
+  );
+  return { ...refined, steps: refined.steps.slice(0, MOST_STEPS) };
 }
 
 /** The most that knowledge could save: what guessing with no test at all would cost, less what nothing can save. */

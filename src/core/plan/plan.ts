@@ -43,6 +43,29 @@ export interface Plan {
   /** Every protector answered for, every repair looked at. */
   readonly mayClose: boolean;
   readonly work: Work;
+  /** Where the choice was searched to its end. */
+  readonly refined?: Refined;
+}
+
+/** What a search to the end made of the first step. Money is that of the table searched, to the end of the job. */
+export interface Refined {
+  /** Id of the step that is best; the first of `steps`, unless something must be answered before it. */
+  readonly step: string;
+  readonly expectedCost: number;
+  /** No way of going on costs less. */
+  readonly lowerBound: number;
+  /** Proved best, for the table. */
+  readonly exact: boolean;
+  /** The step that came first without the search, with the same care. */
+  readonly quick: { readonly step: string; readonly expectedCost: number; readonly lowerBound: number };
+  /** The best step is another one, and worth the change. */
+  readonly differs: boolean;
+  /** Size of the table, the share of the belief that it leaves out, and states looked into. */
+  readonly causes: number;
+  readonly tests: number;
+  readonly remedies: number;
+  readonly leftOut: number;
+  readonly work: number;
 }
 
 /** Work done, in counts that are the same on every machine; `complete` when no step was left unlooked at. */
@@ -142,4 +165,6 @@ export interface PlanOptions {
   readonly tables?: number;
   /** Hypotheses that are looked at. */
   readonly atMost?: number;
+  /** Search the choice to its end, with so much work: states looked into. */
+  readonly refineWork?: number;
 }

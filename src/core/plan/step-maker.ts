@@ -76,7 +76,7 @@ export class StepMaker {
             .filter((one) => one.expectedCost < this.#blind && one.without - one.expectedCost > -FORGIVEN * one.cost)
             .slice(0, 1);
     const [lead] = this.#leading(told);
-    return { steps: told.map((one) => this.#informing(one)), lead: lead?.offer.id };
+    return { steps: told.map((one) => this.tell(one)), lead: lead?.offer.id };
   }
 
   /**
@@ -99,7 +99,8 @@ export class StepMaker {
     return this.#wasted > 0 && this.#lookahead.turns(one) * this.#wasted > SAVES * one.cost;
   }
 
-  #informing(valued: Valued): PlanStep {
+  /** A step that only tells something, in full. */
+  tell(valued: Valued): PlanStep {
     const { offer } = valued;
     const order = inHandOrder(offer, valued);
     return {
@@ -274,7 +275,7 @@ function byCost(a: Valued, b: Valued): number {
 }
 
 /** Money that a step must earn beyond its own cost to be named. */
-function demanded(valued: Valued): number {
+export function demanded(valued: Valued): number {
   return valued.offer.do === "ask" || valued.offer.do === "slot" ? PATIENCE * valued.cost : 0;
 }
 

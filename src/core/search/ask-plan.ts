@@ -60,7 +60,7 @@ function plan(table: PlanTable, { policy, work }: PlanOptions): PlanAnswer {
 function mostStates({ causes, tests, outcomeStart }: Problem): number {
   const belief = 100 + 8 * causes + tests;
   const action = 28 * (causes + tests) + 12 * (causes + outcomeStart[tests]);
-  return Math.floor(MOST_BYTES / (2 * belief + action));
+  return Math.floor(MOST_BYTES / (2 * belief + action / 2));
 }
 
 function badWork(work: number): Issue {

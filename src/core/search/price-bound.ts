@@ -21,7 +21,8 @@ const MOST_STEPS = 40;
  * where the group is closed and cause i is not of it. Two laws are tried a test: the predicted one and one of capacity.
  * A remedy r that mends any of the causes C_r with chance up to s is bounded as if it could be tried again and again: cost
  * c/s for a known cause, and Σ_{C_r} ν_i ≤ 1 − exp(−c/(s λ)) in all, since its success tells at most s times what naming
- * "one of C_r" would; c counts what a needless try loses. Apart from that, Σ w_i times the cost of curing each known cause by
+ * "one of C_r" would; c counts what a needless try loses, at the
+ * least. Apart from that, Σ w_i times the cost of curing each known cause by
  * the remedies still untried is a bound too, and the better of both is taken.
  *
  * Load a state, then ask for its bound, or for bounds of each action without looking at what it leads to.
@@ -294,17 +295,16 @@ export class PriceBound {
 
   /** Bound of a remedy: its cost, and the bound at the same price and laws of what is left where it fails. */
   #remedyBound(j: number, price: number): number {
-    const { causes: n, testCost, testGroup, groupCost, needless, chance, outcomeStart, stop } = this.#problem;
+    const { causes: n, testCost, testGroup, groupCost, extra, chance, outcomeStart, stop } = this.#problem;
     const group = testGroup[j];
     const opens = group >= 0 && this.#open[group] === 0;
     let cost = testCost[j] + (opens ? groupCost[group] : 0);
-    let meant = 0;
     let left = 0;
     let hindsight = 0;
     let waste = 0;
     for (let c = 0; c < this.#count; c++) {
       const fails = chance[(outcomeStart[j] + 1) * n + this.#live[c]];
-      if (fails < 1) meant += this.#w[c];
+      cost += this.#w[c] * extra[j * n + this.#live[c]];
       if (fails === 0) continue;
       const w = this.#w[c] * fails;
       left += w;
@@ -313,7 +313,6 @@ export class PriceBound {
       waste += w * (price * (this.#part[c] - Math.log(w)) - slack);
     }
     if (left > 0) waste += price * left * Math.log(left);
-    cost += needless[j] * Math.max(0, 1 - meant);
     return cost + hindsight + (Number.isNaN(waste) ? 0 : Math.max(0, waste));
   }
 

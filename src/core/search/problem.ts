@@ -13,7 +13,9 @@ export interface Problem {
   readonly remedies: Int32Array;
   /** By test: the largest chance that it mends; 0 for what only tells. */
   readonly success: Float64Array;
-  /** By test: lost beside its cost under a cause that it cannot mend. */
+  /** Paid beside the cost of test `j` under cause `i`: `extra[j * causes + i]`; only remedies have it. */
+  readonly extra: Float64Array;
+  /** By test: the least of that under a cause that it cannot mend. */
   readonly needless: Float64Array;
   /** By test: causes it may mend. */
   readonly covers: readonly Int32Array[];
@@ -65,6 +67,12 @@ export function problemOf(table: PlanTable): Problem {
     });
   });
   const first = table.tests.length;
+  const extra = new Float64Array(tests * causes);
+  table.remedies.forEach((remedy, r) => {
+    present.forEach((c, i) => {
+      extra[(first + r) * causes + i] = remedy.extra[c];
+    });
+  });
   const covers = all.map((_, j) => Int32Array.from(present.flatMap((c, i) => (curesBy(table, j, c) > 0 ? [i] : []))));
   const remedies = Int32Array.from(table.remedies, (_, r) => first + r);
   const ends = new Uint8Array(outcomeStart[tests]);
@@ -88,7 +96,11 @@ export function problemOf(table: PlanTable): Problem {
     groups,
     remedies,
     success: Float64Array.from(all, (_, j) => present.reduce((most, c) => Math.max(most, curesBy(table, j, c)), 0)),
-    needless: Float64Array.from(all, (_, j) => table.remedies[j - first]?.needless ?? 0),
+    extra,
+    needless: Float64Array.from(all, (_, j) => {
+      const wrong = present.flatMap((c, i) => (curesBy(table, j, c) > 0 ? [] : [extra[j * causes + i]]));
+      return wrong.length === 0 ? 0 : Math.min(...wrong);
+    }),
     covers,
     remediesOf,
     uses,

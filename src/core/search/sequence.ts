@@ -111,7 +111,7 @@ export class RepairSequence {
       remedies,
       testCost,
       testGroup,
-      needless,
+      extra,
       covers,
       groupCost,
       stop,
@@ -142,15 +142,12 @@ export class RepairSequence {
       for (let r = 0; r < many; r++) {
         const j = untried[r];
         let mends = 0;
-        let meant = 0;
-        for (const i of covers[j]) {
-          meant += left[i];
-          mends += left[i] * chance[outcomeStart[j] * n + i];
-        }
+        let cost = 0;
+        for (const i of covers[j]) mends += left[i] * chance[outcomeStart[j] * n + i];
         if (mends === 0) continue;
+        for (let c = 0; c < count; c++) cost += left[causes[c]] * extra[j * n + causes[c]];
         const group = testGroup[j];
-        const access = group >= 0 && opened[group] === 0 ? groupCost[group] : 0;
-        const cost = weight * (testCost[j] + access) + needless[j] * Math.max(0, weight - meant);
+        cost += weight * (testCost[j] + (group >= 0 && opened[group] === 0 ? groupCost[group] : 0));
         const ratio = cost > 0 ? mends / cost : Number.POSITIVE_INFINITY;
         if (ratio <= bestRatio) continue;
         best = r;

@@ -50,16 +50,15 @@ export class Moves {
     return action < tests ? testGroup[action] : repairGroup[action - tests];
   }
 
-  /** Cost of an action, with that of its group where that is still closed, and what it is expected to lose if needless. */
+  /** Cost of an action, with that of its group where that is still closed, and what it takes beside that. */
   costOf(action: Action, { live, weights }: Situation, open: Uint8Array): number {
-    const { tests, testCost, repairCost, groupCost, needless, covers } = this.#problem;
+    const { tests, causes: n, testCost, repairCost, groupCost, success, extra } = this.#problem;
     const group = this.groupOf(action);
     let cost = action < tests ? testCost[action] : repairCost[action - tests];
     if (group >= 0 && open[group] === 0) cost += groupCost[group];
-    if (action >= tests || needless[action] === 0) return cost;
-    let meant = 0;
-    for (const i of covers[action]) if (live.causes.includes(i)) meant += weights[i];
-    return cost + needless[action] * Math.max(0, 1 - meant);
+    if (action >= tests || success[action] === 0) return cost;
+    for (const i of live.causes) cost += weights[i] * extra[action * n + i];
+    return cost;
   }
 
   /** Flags of the open groups, written to `open`. */

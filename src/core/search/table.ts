@@ -40,8 +40,8 @@ export interface TableTest {
 export interface TableRemedy {
   readonly id: string;
   readonly cost: number;
-  /** Lost beside the cost where it is not meant for the cause at all. */
-  readonly needless: number;
+  /** Paid beside the cost, by cause: lost where it was for nothing, or still to be paid where it mends only with that. */
+  readonly extra: readonly number[];
   /** Index of its group, or -1. */
   readonly group: number;
   /** Chance that it mends, by cause. */

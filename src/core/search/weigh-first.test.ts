@@ -13,7 +13,7 @@ function drawn(sizes: { causes: number; tests: number; remedies: number; groups:
   const remedies = Array.from({ length: sizes.remedies }, (_, r) => ({
     id: `r${r}`,
     cost: 2 + 30 * random.uniform(),
-    needless: random.uniform() < 0.5 ? 0 : 10 * random.uniform(),
+    extra: share.map(() => (random.uniform() < 0.5 ? 0 : 10 * random.uniform())),
     group: group(),
     cures: share.map((_, c) => {
       if (c !== r % sizes.causes && random.uniform() < 0.6) return 0;
@@ -73,9 +73,9 @@ function leastCost(table: PlanTable, first?: First): number {
     }
     for (const remedy of remedies) {
       if (!allowed("remedy", remedy.id)) continue;
-      const needless = weights.reduce((sum, w, c) => sum + (remedy.cures[c] > 0 ? 0 : w), 0);
+      const extra = weights.reduce((sum, w, c) => sum + w * remedy.extra[c], 0);
       const failed = weights.map((w, c) => w * (1 - remedy.cures[c]));
-      const paid = whole * (remedy.cost + access(remedy.group)) + needless * remedy.needless;
+      const paid = whole * (remedy.cost + access(remedy.group)) + extra;
       least = Math.min(least, paid + best(failed, ...after(remedy.id, remedy.group)));
     }
     return least;
@@ -151,8 +151,8 @@ describe("remedies that may fail, against plain recursion over everything that c
       groups: [],
       tests: [],
       remedies: [
-        { id: "clean", cost: 20, needless: 0, group: -1, cures: [0.7] },
-        { id: "new", cost: 90, needless: 0, group: -1, cures: [1] },
+        { id: "clean", cost: 20, extra: [0], group: -1, cures: [0.7] },
+        { id: "new", cost: 90, extra: [0], group: -1, cures: [1] },
       ],
       stop,
     });
