@@ -41,7 +41,13 @@ export function plan(
   parts: readonly HandPart[],
   odds: Odds,
   tables: Tables,
-  more: { state?: Partial<WorkState>; shop?: Partial<Shop>; authority?: number; telephone?: boolean } = {},
+  more: {
+    state?: Partial<WorkState>;
+    shop?: Partial<Shop>;
+    authority?: number;
+    telephone?: boolean;
+    refineWork?: number;
+  } = {},
 ): Plan {
   const { case: the, belief } = handCase(machine, parts, odds, tables);
   return nextSteps(
@@ -52,6 +58,7 @@ export function plan(
     {
       meters: METERS,
       ...(more.authority === undefined ? {} : { authority: more.authority }),
+      ...(more.refineWork === undefined ? {} : { refineWork: more.refineWork }),
       ...(more.telephone === true ? { where: "telephone" as const } : {}),
     },
   );

@@ -56,12 +56,17 @@ export function workOut(written: Job, ground: JobGround, file?: string, open = o
   ]);
 }
 
-/** What to do next on a job that was worked out, at the machine or on the telephone. */
-export function planOf(worked: WorkedJob, where: "telephone" | "machine"): Plan {
+/**
+ * What to do next on a job that was worked out, at the machine or on the telephone.
+ *
+ * @param refineWork  search the choice to its end, with so much work: states looked into
+ */
+export function planOf(worked: WorkedJob, where: "telephone" | "machine", refineWork?: number): Plan {
   const { job, sheet, shop, meters, state, belief } = worked;
   return nextSteps(worked.case, belief, state.work, shop, {
     meters,
     where,
+    ...(refineWork === undefined ? {} : { refineWork }),
     slots: slotWords(sheet),
     ...(job.machine.ageYears === undefined ? {} : { ageYears: job.machine.ageYears }),
     ...(job.machine.replacementPrice === undefined ? {} : { replacementPrice: job.machine.replacementPrice }),

@@ -44,19 +44,6 @@ export function refine(plan: Plan, ground: Ground, work: number): Plan {
     demandOf: demanded,
   };
   const told = asTable(choice);
-  if (process.env.DBG)
-    console.log(
-      JSON.stringify(
-        {
-          c: told.table.causes.map((c) => c.prior),
-          g: told.table.groups,
-          t: told.table.tests.map((t) => [t.id, t.cost, t.group]),
-          r: told.table.remedies,
-          s: told.table.stop,
-        },
-        (k, v) => (typeof v === "number" ? Math.round(v * 1000) / 1000 : v),
-      ),
-    );
   const first = told.firstOf(quick);
   if (first === undefined) return plan;
   const weighed = weighFirst(told.table, work, first);

@@ -27,6 +27,7 @@ export function nextForPrograms(worked: WorkedJob, plan: Plan) {
     steps: plan.steps.map(stepFrom),
     costs: { testing: base, withoutTest: blind, least, stop: stopCost },
     work: plan.work,
+    ...(plan.refined === undefined ? {} : { refined: plan.refined }),
   };
 }
 

@@ -4,6 +4,7 @@ import { doubtsInWords, duesInWords } from "./doubts.ts";
 import { faultsInWords } from "./faults.ts";
 import { headingInWords } from "./heading.ts";
 import { observationInWords } from "./observation.ts";
+import { refinedInWords } from "./refined.ts";
 import { nextStepInWords, runnerUpInWords } from "./step.ts";
 import { verificationInWords } from "./verification.ts";
 import { wrap } from "./wrap.ts";
@@ -14,7 +15,7 @@ const runnersUp = 4;
 const inOrder = 0.8;
 
 /** The next step of a job; or, once something was mended, how that is verified and the job led to its end. */
-export function nextInWords(worked: WorkedJob, plan: Plan): string[] {
+export function nextInWords(worked: WorkedJob, plan: Plan, isRefined = false): string[] {
   const verification = verificationOf(worked);
   const lines = headingInWords(worked, plan);
   if (verification !== undefined && verification.stillAmiss.length === 0) {
@@ -27,6 +28,7 @@ export function nextInWords(worked: WorkedJob, plan: Plan): string[] {
   if (next === undefined) return [...lines, "", "Nothing is left to do."];
   const { currency } = worked.shop;
   lines.push("", "Next step", ...nextStepInWords(next, currency));
+  if (isRefined) lines.push("", ...refinedInWords(plan, currency));
   if (rest.length > 0) lines.push("", "Or instead", ...instead(rest, currency));
   return lines;
 }

@@ -11,6 +11,7 @@ import { dearestInWords, simulationInWords } from "../../words/simulation.ts";
 import { print, printJson } from "../outcome.ts";
 import { playAll, type SimulationAsk, threadsAtHand, trialOf } from "../players.ts";
 import { ProgressBar } from "../progress-bar.ts";
+import { wholeNumber } from "../whole-number.ts";
 
 interface Options {
   readonly machines: number;
@@ -104,13 +105,4 @@ function strategiesOf(text: string): readonly Strategy[] {
     if (found === undefined) throw new InvalidArgumentError(`Known: ${STRATEGIES.join(", ")}.`);
     return found;
   });
-}
-
-function wholeNumber(least: number): (text: string) => number {
-  return (text) => {
-    const value = Number(text);
-    if (!Number.isInteger(value) || value < least)
-      throw new InvalidArgumentError(`A whole number of ${least} or more.`);
-    return value;
-  };
 }

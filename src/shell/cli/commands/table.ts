@@ -1,9 +1,10 @@
-import { type Command, InvalidArgumentError } from "commander";
+import type { Command } from "commander";
 import { askPlan } from "../../../core/search/index.ts";
 import { askEvidence } from "../../../core/suspect/index.ts";
 import { readText } from "../files.ts";
 import { parseJson } from "../json.ts";
 import { need, printJson } from "../outcome.ts";
+import { wholeNumber } from "../whole-number.ts";
 
 /** Plain tables for other programs: no sheet, no job. */
 export function addTable(program: Command): void {
@@ -20,16 +21,10 @@ export function addTable(program: Command): void {
     .command("plan <TABLE.json>")
     .description("the cheapest sequence of tests and repairs, with a proven lower bound (form faultwright-table/1)")
     .option("--policy", "the whole policy as a graph")
-    .option("--work <n>", "bound the search: nodes expanded", wholeNumber)
+    .option("--work <n>", "bound the search: nodes expanded", wholeNumber(1))
     .addHelpText("after", "\nExample:\n  faultwright table plan table.json --policy --work 1000\n")
     .action((file: string, options: { readonly policy?: true; readonly work?: number }) => {
       const json = need(parseJson(need(readText(file)), file));
       printJson(need(askPlan(json, options), file));
     });
-}
-
-function wholeNumber(text: string): number {
-  const value = Number(text);
-  if (!Number.isInteger(value) || value < 1) throw new InvalidArgumentError("a whole number of 1 or more");
-  return value;
 }
