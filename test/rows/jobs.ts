@@ -47,7 +47,10 @@ interface Bounds {
 }
 
 /** A job file of this repository carried to its odds, and on demand to its plan. */
-export function openJob(file: string, bounds: Bounds = {}): { readonly belief: Belief; readonly plan: () => Plan } {
+export function openJob(
+  file: string,
+  bounds: Bounds = {},
+): { readonly belief: Belief; readonly plan: (refineWork?: number) => Plan } {
   const job = must(readJob(text(file), file));
   if (job.sheet.kind !== "family") throw new Error(`${file} is a job on a branch`);
   const machine = family(job.sheet.name);
@@ -59,7 +62,11 @@ export function openJob(file: string, bounds: Bounds = {}): { readonly belief: B
   const { case: now, belief } = believeJob(opened, state, shop);
   const authority = job.customer.authority === undefined ? {} : { authority: job.customer.authority };
   const options = { ...age, ...authority, meters, slots: slotWords(machine.sheet) };
-  return { belief, plan: () => nextSteps(now, belief, state.work, shop, options) };
+  return {
+    belief,
+    plan: (refineWork) =>
+      nextSteps(now, belief, state.work, shop, { ...options, ...(refineWork === undefined ? {} : { refineWork }) }),
+  };
 }
 
 /** A job on a shipped family, written out, worked out as the command does within these bounds. */
