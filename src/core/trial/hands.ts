@@ -39,6 +39,10 @@ export class Hands {
     return this.#paper.events;
   }
 
+  isOpen(access: string): boolean {
+    return this.#open.has(access);
+  }
+
   /** Asks signs of one witness; those that the machine does not have are passed over. */
   ask(signs: readonly string[], witness: Witness): number {
     if (witness === "seen") this.energise();

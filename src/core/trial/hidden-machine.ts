@@ -172,16 +172,18 @@ export class HiddenMachine {
     return found;
   }
 
-  /** Does the remedy to the machine; says whether it was meant for anything that is wrong. */
+  /**
+   * Does the remedy to the machine; says whether it was meant for anything that is wrong. What did not cure the first time
+   * does not cure the second time either.
+   */
   mend(course: Pick<Course, "id">): boolean {
-    const luck = this.#about(`mend ${course.id}`);
     this.#stage++;
     let right = false;
     this.#left = this.#left.filter(({ mode }) => {
       const met = this.#coursesFor(mode).find(({ id }) => id === course.id);
       if (met === undefined) return true;
       right = true;
-      if (luck.uniform() >= met.cured) return true;
+      if (this.#random.fork(`mend ${course.id} ${mode.id}`).uniform() >= met.cured) return true;
       this.#backs.push(met.back);
       this.#victimMended ||= mode.victim;
       return false;
