@@ -1,5 +1,14 @@
 import type { Random } from "../chance/index.ts";
-import { displayed, leadsOf, type Meter, pickRange, type Quantity, rangesOf, type Shown } from "../meter/index.ts";
+import {
+  displayed,
+  leadsOf,
+  type Meter,
+  pickRange,
+  pickUpOf,
+  type Quantity,
+  rangesOf,
+  type Shown,
+} from "../meter/index.ts";
 
 /** What goes wrong between a machine and what is written down. */
 export interface Errors {
@@ -19,7 +28,7 @@ const OPEN_IS_OVER_LIMIT: ReadonlySet<Quantity> = new Set<Quantity>(["ohms", "in
 
 /**
  * What one meter of one technician shows of a true value. Its gain is off by the same share all day; its last digits
- * differ from reading to reading; both evenly within what its maker promises.
+ * differ from reading to reading; both evenly within what its maker promises. Beside live wires its leads pick something up.
  */
 export function shownOf(
   meter: Meter,
@@ -41,9 +50,16 @@ export function shownOf(
   if (random === undefined) return { kind: "value", value: displayed(range, value) };
   const gain = range.shareOfReading * even(random.day, `${meter.id} ${quantity} ${range.top}`);
   const digits = range.counts * range.resolution * (2 * random.reading.uniform() - 1);
-  const read = (value + leads) * (1 + gain) + digits;
+  const read = (value + leads + pickedUp(quantity, random.reading)) * (1 + gain) + digits;
   if (Math.abs(read) > range.top && pickRange(meter, quantity, read) === undefined) return { kind: "over limit" };
   return { kind: "value", value: displayed(range, value >= 0 ? Math.max(0, read) : read) };
+}
+
+/** What the leads pick up beside live wires, now and then. */
+function pickedUp(quantity: Quantity, reading: Random): number {
+  const pickUp = pickUpOf(quantity);
+  const stray = reading.fork("pick-up");
+  return pickUp === undefined || stray.uniform() >= pickUp.often ? 0 : pickUp.sigma * stray.normal();
 }
 
 function even(random: Random, label: string): number {
