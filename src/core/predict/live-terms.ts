@@ -1,3 +1,4 @@
+import { quadrature } from "../chance/index.ts";
 import type { Effect } from "../fault/index.ts";
 import { type Member, openRunner, type Picture, type Run, type Runner, type Solved } from "../run/index.ts";
 import type { Machine } from "../sheet/index.ts";
@@ -6,11 +7,16 @@ import { type LiveAsk, LiveReader } from "./live-reading.ts";
 import type { PredictedTerm, Probe, ProbeState } from "./prediction.ts";
 import { stateName } from "./probe.ts";
 import { strengthsOf, strongerOf } from "./severity.ts";
-import { alike, strengthSigma, strongerSigma } from "./spread.ts";
-import { sigmaOf, type Tolerances } from "./tolerance.ts";
+import { alike, spreadOver, strengthSigma, strongerSigma } from "./spread.ts";
+import { isStraight, type Push, sigmaOf, type Tolerances } from "./tolerance.ts";
 
 /** Share of live readings that are taken after the machine has timed out, where that changes anything (from memory). */
 const AFTER_TIME_OUT = 0.3;
+
+/** A spread that no meter's last digit shows is not worth a bend: volts, amperes, watts (from memory). */
+const SHOWN: Readonly<Record<LiveAsk["what"], number>> = { volts: 0.02, amps: 0.005, watts: 0.2, leakage: 5e-6 };
+/** Points of the quadrature over one rated number that first order does not do for. */
+const BENT_POINTS = 5;
 
 type LiveState = ProbeState & { readonly kind: "live" };
 
@@ -31,6 +37,8 @@ export class LiveTerms {
   readonly #commanded = new Map<number, FaultMap<Run>>();
   readonly #goods = new Map<string, number>();
   readonly #taken = new Map<string, FaultMap<readonly Shot[]>>();
+  readonly #halfSteps = new Map<number, LiveTerms>();
+  readonly #over = new Map<number, readonly { readonly weight: number; readonly live: LiveTerms }[]>();
   #opened: Runner | undefined;
   #restored: { readonly effects: readonly Effect[]; readonly member: Member; readonly solved: Solved } | undefined;
 
@@ -114,15 +122,62 @@ export class LiveTerms {
     const pair = strongerOf(fault).map((stronger) =>
       strongerSigma(this.#reader.value(this.solved(stronger, member, key), ask), values[middle]),
     );
-    const share = sigmaOf(pushes) / (Math.abs(values[middle]) || 1);
-    return strengths.map(
-      ({ weight }, s): PredictedTerm => ({
-        kind: "value",
-        weight,
-        mean: values[s],
-        sigma: Math.hypot(share * values[s], strengthSigma(values, s), ...pair),
-      }),
-    );
+    const bent = this.#bent(ask, strengths[middle].effects, member, key, pushes, values[middle]);
+    const straight = pushes.filter(({ parameter }) => parameter !== bent);
+    const share = sigmaOf(straight) / (Math.abs(values[middle]) || 1);
+    return strengths.flatMap(({ weight, effects }, s): readonly PredictedTerm[] => {
+      const mean = values[s];
+      const sigma = Math.hypot(share * mean, strengthSigma(values, s), ...pair);
+      if (bent === undefined) return [{ kind: "value", weight, mean, sigma }];
+      const points = this.#pointsOver(bent).map((point) => ({
+        weight: point.weight,
+        value: this.#reader.value(point.live.solved(effects, member, key), ask),
+      }));
+      return spreadOver(points, weight, mean, sigma);
+    });
+  }
+
+  /**
+   * The rated number that first order does not do for: wide, or narrow where half a step shows a bend (volts that nearly
+   * cancel). The states stay as they are.
+   */
+  #bent(
+    ask: LiveAsk,
+    effects: readonly Effect[],
+    member: Member,
+    key: string,
+    pushes: readonly Push[],
+    value: number,
+  ): number | undefined {
+    const steep = this.#tolerances.steepest(pushes, value);
+    if (steep === undefined || Math.abs(steep.shift) < SHOWN[ask.what]) return undefined;
+    const wide = this.#tolerances.widest(pushes, value);
+    if (wide !== undefined) return wide;
+    const half = this.#reader.value(this.#halfStep(steep.parameter).solved(effects, member, key), ask);
+    return isStraight(value, half, steep) ? undefined : steep.parameter;
+  }
+
+  #halfStep(parameter: number): LiveTerms {
+    let live = this.#halfSteps.get(parameter);
+    if (live === undefined) {
+      live = this.#with(parameter, this.#tolerances.halfStep(parameter));
+      this.#halfSteps.set(parameter, live);
+    }
+    return live;
+  }
+
+  #pointsOver(parameter: number): readonly { readonly weight: number; readonly live: LiveTerms }[] {
+    let points = this.#over.get(parameter);
+    if (points === undefined) {
+      const rule = quadrature(this.#machine.parameters[parameter].rated, BENT_POINTS);
+      points = rule.points.map((x, i) => ({ weight: rule.weights[i], live: this.#with(parameter, x) }));
+      this.#over.set(parameter, points);
+    }
+    return points;
+  }
+
+  #with(parameter: number, x: number): LiveTerms {
+    return this.drawn(this.#machine.parameters.map(({ rated }, p) => (p === parameter ? x : rated.nominal)));
   }
 
   /** The reading of a machine that stands still in one picture; undefined when it does not. */

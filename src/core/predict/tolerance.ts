@@ -14,6 +14,7 @@ export interface Push {
  * @source GUM 5.1.2 (law of propagation), first order
  */
 export class Tolerances {
+  /** Standard uncertainty of each rated number. */
   readonly #u: readonly number[];
   readonly #wide: readonly boolean[];
   readonly #machine: Machine;
@@ -55,17 +56,39 @@ export class Tolerances {
 
   /** The rated number, wide beyond first order, that moves the reading most; none when it does not matter. */
   widest(pushes: readonly Push[], reading: number): number | undefined {
-    let worst: Push | undefined;
-    for (const push of pushes) {
-      if (!this.#wide[push.parameter] || Math.abs(push.shift) < WIDE_MATTERS * Math.abs(reading)) continue;
-      if (worst === undefined || Math.abs(push.shift) > Math.abs(worst.shift)) worst = push;
-    }
-    return worst?.parameter;
+    return largest(pushes, (push) => this.#wide[push.parameter] && matters(push, reading))?.parameter;
+  }
+
+  /** The push of any rated number, wide or not, that moves the reading most; none when it does not matter. */
+  steepest(pushes: readonly Push[], reading: number): Push | undefined {
+    return largest(pushes, (push) => matters(push, reading));
+  }
+
+  /** Half a standard deviation above where a rated number stands. */
+  halfStep(parameter: number): number {
+    return this.#machine.parameters[parameter].rated.nominal + this.#u[parameter] / 2;
   }
 }
 
-/** Below this share of the reading a wide number is as good as a narrow one. */
-const WIDE_MATTERS = 0.1;
+/** Below this share of the reading a bent line is as good as a straight one. */
+const MATTERS = 0.1;
+
+function matters({ shift }: Push, reading: number): boolean {
+  return Math.abs(shift) >= MATTERS * Math.abs(reading);
+}
+
+/** Does half a step move the reading by half of what its slope says, within a quarter? */
+export function isStraight(before: number, halfStep: number, { shift }: Push): boolean {
+  return Math.abs(halfStep - before - shift / 2) <= (0.25 * Math.abs(shift)) / 2;
+}
+
+function largest(pushes: readonly Push[], among: (push: Push) => boolean): Push | undefined {
+  let worst: Push | undefined;
+  for (const push of pushes) {
+    if (among(push) && (worst === undefined || Math.abs(push.shift) > Math.abs(worst.shift))) worst = push;
+  }
+  return worst;
+}
 
 export function sigmaOf(pushes: readonly Push[]): number {
   let square = 0;
