@@ -1,4 +1,4 @@
-// npx tsx bench/predict.bench.ts — the whole table of expected readings of the dryer (every single mode at every severity,
+// npx tsx bench/predict.bench.ts [family] — the whole table of expected readings of a family (every single mode at every severity,
 // every usual probe in every condition) beside a general simulator (eecircuit-engine, ngspice inside), which needs one
 // run for each fault and live condition, and one for each fault and pair of points for ohms. Values are compared first.
 import { type WrittenElement, writeDeck } from "../src/core/circuit/index.ts";
@@ -13,15 +13,15 @@ import {
   usualProbes,
 } from "../src/core/predict/index.ts";
 import { DeadBench, deckOf } from "../src/core/run/index.ts";
-import { shippedMachine } from "../test/machines/shipped.ts";
 import { simulate, withAnalysis } from "../test/oracle/simulator.ts";
+import { askedFamily } from "./family.ts";
 import { promise } from "./promise.ts";
 
 const promised = 500;
 /** A meter so good that it loads nothing, as the simulator's. */
 const noLoad = 1e15;
 
-const machine = shippedMachine("tumble-dryer");
+const { name, machine } = askedFamily();
 const modes = modesOf(machine);
 const probes = usualProbes(machine)
   .map(({ probe }) => probe)
@@ -107,7 +107,7 @@ async function inPortions(decks: readonly string[]) {
 const predictor = new Predictor(machine, modes);
 const { atoms } = predictor;
 console.log(
-  `dryer: ${machine.elements.length} elements, ${machine.nodes.length} nodes; ${modes.length} modes, ${atoms.length} with severities; ` +
+  `${name}: ${machine.elements.length} elements, ${machine.nodes.length} nodes; ${modes.length} modes, ${atoms.length} with severities; ` +
     `${voltProbes.length} readings of volts in ${steps.size} steps, ${ohmProbes.length} of ohms`,
 );
 
@@ -189,7 +189,7 @@ console.log(
 );
 console.log(`heap ${(process.memoryUsage().heapUsed / 1e6).toFixed(0)} MB`);
 promise({
-  what: "table of expected readings against the simulator",
+  what: `${name}: table of expected readings against the simulator`,
   measured: theirsMs / valuesMs,
   unit: "times faster",
   atLeast: promised,

@@ -11,11 +11,17 @@ const load = () =>
     .map((figure) => figure.toFixed(1))
     .join(" ");
 
+/** Benches that are run on each family in turn. */
+const EACH_FAMILY = ["predict.bench.ts", "run.bench.ts", "suspect.bench.ts", "tables.bench.ts"];
+const families = ["tumble-dryer", "dishwasher", "washing-machine"];
+
 /** Runs one bench, showing what it prints; its promises, and whether it ended well. */
-function run(file) {
+function run(file, ...args) {
   return new Promise((resolve) => {
     let printed = "";
-    const child = spawn(process.execPath, ["--import", "tsx", folder + file], { stdio: ["ignore", "pipe", "inherit"] });
+    const child = spawn(process.execPath, ["--import", "tsx", folder + file, ...args], {
+      stdio: ["ignore", "pipe", "inherit"],
+    });
     child.stdout.on("data", (chunk) => {
       printed += chunk;
       process.stdout.write(chunk);
@@ -35,8 +41,10 @@ const done = [];
 for (const file of readdirSync(folder)
   .filter((name) => name.endsWith(".bench.ts"))
   .sort()) {
-  console.log(`\n== ${file}`);
-  done.push(await run(file));
+  for (const args of EACH_FAMILY.includes(file) ? families.map((family) => [family]) : [[]]) {
+    console.log(`\n== ${[file, ...args].join(" ")}`);
+    done.push(await run(file, ...args));
+  }
 }
 
 const rows = [["what", "asked", "measured", ""], ...done.flatMap(({ promises }) => promises)];

@@ -1,13 +1,13 @@
-// Every single mode of one dryer, every severity, through its whole programme and all its conditions.
-// Run with: npx tsx bench/run.bench.ts
+// Every single mode of one machine, every severity, through its whole programme and all its conditions.
+// Run with: npx tsx bench/run.bench.ts [family]
 import { type Effect, modesOf } from "../src/core/fault/index.ts";
 import { openRunner } from "../src/core/run/index.ts";
-import { shippedMachine } from "../test/machines/shipped.ts";
+import { askedFamily } from "./family.ts";
 import { promise } from "./promise.ts";
 
 const promiseMs = 1000;
 
-const machine = shippedMachine("tumble-dryer");
+const { name, machine } = askedFamily();
 const modes = modesOf(machine);
 const severities = modes.flatMap((mode) => mode.severities.map(({ effects }) => effects));
 const runner = openRunner(machine);
@@ -52,7 +52,7 @@ for (const effects of severities) {
 const readingMs = performance.now() - start;
 
 console.log(
-  `dryer: ${machine.elements.length} elements, ${machine.nodes.length} nodes, ${machine.stateSets.length} state sets`,
+  `${name}: ${machine.elements.length} elements, ${machine.nodes.length} nodes, ${machine.stateSets.length} state sets`,
 );
 console.log(`${modes.length} modes, ${severities.length} severities, ${pictures} pictures each`);
 console.log(
@@ -66,4 +66,9 @@ console.log(
   `run, and solved again to read watts at the plug in ${read} members: ${readingMs.toFixed(0)} ms (mean ${(watts / read).toFixed(1)} W)`,
 );
 console.log(`heap ${(process.memoryUsage().heapUsed / 1e6).toFixed(0)} MB`);
-promise({ what: "every single mode through its whole programme", measured: cpuMs, unit: "ms", atMost: promiseMs });
+promise({
+  what: `${name}: every single mode through its whole programme`,
+  measured: cpuMs,
+  unit: "ms",
+  atMost: promiseMs,
+});
