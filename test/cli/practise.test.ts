@@ -58,7 +58,7 @@ describe("a whole job, typed", () => {
           "count X3.1 X3.3 5",
           "mend heater",
           "1",
-          "open back; mend heater new heater",
+          "open back; mend heater new",
           "finish",
           "close back; close lid; finish",
           "plug in; verify; finish",

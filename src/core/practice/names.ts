@@ -94,7 +94,7 @@ function named({ id, says }: Named): Named {
  * What a typed name means, forgiving: the whole name, a beginning of one, or beginnings of its words in any order. A name
  * that fits better wins over those that fit less.
  */
-export function choose(typed: string, from: readonly Named[]): Choice {
+export function choose(typed: string, from: readonly Named[], sort?: Sort): Choice {
   const wanted = typed.trim().toLowerCase();
   if (wanted === "") return { kind: "none" };
   const words = wanted.split(SEPARATORS).filter((word) => word !== "");
@@ -114,8 +114,8 @@ export function choose(typed: string, from: readonly Named[]): Choice {
     const items = from.filter(fits);
     const [first] = items;
     if (first === undefined) continue;
-    // One word from the midst of a question or a name is a guess: it is asked back.
-    const guess = tier > BY_ID && words.length === 1;
+    // One word from the midst of a question is a guess: it is asked back.
+    const guess = sort === "sign" && tier > BY_ID && words.length === 1;
     return items.length === 1 && !guess ? { kind: "one", id: first.id } : { kind: "several", items };
   }
   const near = nearest(

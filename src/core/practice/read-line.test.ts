@@ -36,7 +36,7 @@ describe("a typed line means an act", () => {
     ["hold door", { do: "hold", input: "door", to: 1 }],
     ["count door-switch a b 20", { do: "count", pair: pair("door-switch.a", "door-switch.b"), of: 20 }],
     ["mend heater new heater", { do: "mend", course: "heater/fit a new heater" }],
-    ["clean lint", { do: "mend", course: "lint/clean the way of the air" }],
+    ["mend lint clean", { do: "mend", course: "lint/clean the way of the air" }],
     ["why one-shot lint", { do: "why", protector: "one-shot", reason: "lint" }],
     ["bridge the cut-out", { do: "bridge" }],
     ["verify", { do: "verify" }],
@@ -92,6 +92,11 @@ describe("what is not clear is asked back", () => {
   test("a part with two remedies offers both", () => {
     const reading = readLine("mend heater", names);
     expect(reading).toMatchObject({ kind: "offer", offer: { before: "mend", several: false } });
+  });
+
+  test("a part with one remedy offers it too, so that its price is seen first", () => {
+    expect(readLine("clean lint", names)).toMatchObject({ kind: "offer", offer: { of: "remedy", before: "mend" } });
+    expect(readLine("mend lint/clean the way of the air", names).kind).toBe("act");
   });
 
   test("volts without a step offer the steps, and the number completes the line", () => {

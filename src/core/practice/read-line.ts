@@ -108,7 +108,7 @@ function readVerb(verb: Verb, rest: string, names: Names): Reading {
     case "count":
       return readCount(rest, names);
     case "mend":
-      return one(verb, "remedy", rest, names, (course) => ({ do: "mend", course }));
+      return readMend(rest, names);
     case "why":
       return one(verb, "why", rest, names, (id) => {
         const at = id.indexOf(": ");
@@ -143,7 +143,7 @@ function one(verb: Verb, sort: Sort, rest: string, names: Names, make: (id: stri
     if (sort === "remedy") return { kind: "unclear", word: verb, expected: sort };
     return offer(sort, verb, names.of[sort], false);
   }
-  const choice = choose(rest, names.of[sort]);
+  const choice = choose(rest, names.of[sort], sort);
   if (choice.kind === "one") return act(make(choice.id));
   if (choice.kind === "several") return offer(sort, verb, choice.items, false);
   return { kind: "unclear", word: rest, expected: sort, ...(choice.near === undefined ? {} : { near: choice.near }) };
@@ -158,13 +158,13 @@ function several(verb: Verb, sort: Sort, rest: string, names: Names, make: (ids:
       names.of[sort].filter(({ id }) => !id.startsWith("joint ")),
       true,
     );
-  const whole = choose(rest, names.of[sort]);
+  const whole = choose(rest, names.of[sort], sort);
   if (whole.kind === "one") return act(make([whole.id]));
   if (whole.kind === "several") return offer(sort, verb, whole.items, true);
   const ids: string[] = [];
   for (const piece of rest.split(/,| and /).map((text) => text.trim())) {
     if (piece === "") continue;
-    const choice = choose(piece, names.of[sort]);
+    const choice = choose(piece, names.of[sort], sort);
     if (choice.kind === "several") return offer(sort, verb, choice.items, true);
     if (choice.kind === "none") {
       return {
@@ -177,6 +177,17 @@ function several(verb: Verb, sort: Sort, rest: string, names: Names, make: (ids:
     ids.push(choice.id);
   }
   return act(make([...new Set(ids)]));
+}
+
+/** A part alone offers what can be done to it, with its price, even where that is one thing: money is not spent unseen. */
+function readMend(rest: string, names: Names): Reading {
+  const made = one("mend", "remedy", rest, names, (course) => ({ do: "mend", course }));
+  if (made.kind !== "act" || made.act.do !== "mend") return made;
+  const { course } = made.act;
+  const remedy = names.of.remedy.filter(({ id }) => id === course);
+  const ofRemedy = remedy.map(({ id }) => ({ id: id.slice(id.lastIndexOf("/") + 1), says: "" }));
+  const named = rest.split(" ").some((word) => choose(word, ofRemedy).kind === "one");
+  return named || rest === course ? made : offer("remedy", "mend", remedy, false);
 }
 
 function readHold(rest: string, names: Names): Reading {

@@ -76,14 +76,19 @@ export class PracticeTalk {
   /** Answers one typed line; several acts may stand on it, parted by semicolons. What is refused ends the line. */
   hear(line: string): string[] {
     const lines: string[] = [];
-    const pieces = line.split(";").flatMap((piece) => fillIn(piece, this.#offer).split(";"));
-    for (const [n, piece] of pieces.entries()) {
-      const { said, done } = this.#one(piece);
+    const pieces = line.split(";");
+    for (let piece = pieces.shift(); piece !== undefined && !this.over; piece = pieces.shift()) {
+      const [filled, ...more] = fillIn(piece, this.#offer).split(";");
+      pieces.unshift(...more);
+      const byNumber = filled !== piece.trim().replace(/\s+/g, " ");
+      const { said, done, acted } = this.#one(filled);
       lines.push(...said);
-      if (this.over) break;
-      if (done) continue;
-      const rest = pieces.slice(n + 1).map((text) => text.trim());
-      if (rest.some((text) => text !== "")) lines.push(`Left for now: ${rest.join("; ")}`);
+      // Numbers of a list mean nothing any more once something else was done; those of a hint wait for the preparations.
+      if (acted && !byNumber && this.#offer?.of !== "line") this.#offer = undefined;
+      const goesOn = done || (pieces.length > 0 && fillIn(pieces[0], this.#offer) !== pieces[0].trim());
+      if (goesOn) continue;
+      const rest = pieces.map((one) => one.trim()).filter((one) => one !== "");
+      if (rest.length > 0) lines.push(`Left for now: ${rest.join("; ")}`);
       break;
     }
     return lines;
@@ -106,7 +111,8 @@ export class PracticeTalk {
     ];
   }
 
-  #one(piece: string): { readonly said: readonly string[]; readonly done: boolean } {
+  /** `done`: what follows on the line may go on; `acted`: something was done at the machine. */
+  #one(piece: string): { readonly said: readonly string[]; readonly done: boolean; readonly acted?: boolean } {
     const reading = readLine(piece, this.#names);
     switch (reading.kind) {
       case "nothing":
@@ -122,7 +128,11 @@ export class PracticeTalk {
       case "act": {
         const outcome = this.#practice.do(reading.act);
         const soAlready = outcome.kind === "obstacle" && outcome.obstacle.because === "already so";
-        return { said: this.#answer(reading.act, outcome), done: outcome.kind === "done" || soAlready };
+        return {
+          said: this.#answer(reading.act, outcome),
+          done: outcome.kind === "done" || soAlready,
+          acted: outcome.kind === "done",
+        };
       }
     }
   }

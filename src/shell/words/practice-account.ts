@@ -9,8 +9,11 @@ const column = 47;
 
 /** One history as lines: minutes so far, then what was done. */
 export function historyInWords({ history, along }: Account, machine: Machine, width: number): string[] {
+  // What a follower of the plan notes as impossible for itself is no act.
   return history.events.flatMap((event, n) =>
-    wrap(eventInBrief(event, machine), width, `${String(Math.round(along[n].minutes)).padStart(3)}' `, "     "),
+    event.kind === "cannot"
+      ? []
+      : wrap(eventInBrief(event, machine), width, `${String(Math.round(along[n].minutes)).padStart(3)}' `, "     "),
   );
 }
 
