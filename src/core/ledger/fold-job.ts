@@ -185,7 +185,8 @@ class Fold {
       return;
     }
     if (ends === undefined) return;
-    const probe = probeOf({ quantity: "ohms", ...ends, state });
+    // With power on a contact is counted by the volts over it, or behind it.
+    const probe = probeOf({ quantity: state.kind === "live" ? "volts" : "ohms", ...ends, state });
     this.#note(event, { kind: "count", probe, good: count.good, of: count.of });
     this.#add({ probes: withMember(this.#work.probes, `count ${probe.id}`) });
     this.#spend(count.of * this.#shop.minutes.operation);

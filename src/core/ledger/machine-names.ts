@@ -1,5 +1,5 @@
 import type { Machine } from "../sheet/index.ts";
-import { SOMETIMES } from "../suspect/index.ts";
+import { SOMETIMES } from "../sign/index.ts";
 import { NameBook } from "./name-book.ts";
 
 /** Every name a job may use about one family, over all ways its unknown slots may be filled. */

@@ -3,4 +3,4 @@ export { type Seen, trueAnswers } from "./answers.ts";
 export { MeanMoment } from "./mean-moment.ts";
 export { meansMode } from "./name.ts";
 export type * from "./observation.ts";
-export { isYesNo, saidBy, whichCount } from "./witness.ts";
+export { isYesNo, SOMETIMES, saidBy, whichCount } from "./witness.ts";

@@ -124,6 +124,18 @@ describe("a witness", () => {
     expect(whichCount([by("told"), by("seen"), by("heard")])).toEqual([false, true, false]);
     expect(whichCount([by("told"), by("told")])).toEqual([false, true]);
   });
+
+  it("one run seen leaves a told sometimes standing, and an always told after it does not", () => {
+    const by = (witness: "told" | "heard" | "seen", answer: string): Observation => ({
+      kind: "sign",
+      sign: "heat",
+      answer,
+      witness,
+    });
+    expect(whichCount([by("told", "sometimes"), by("seen", "no")])).toEqual([true, true]);
+    expect(whichCount([by("told", "sometimes"), by("told", "yes"), by("seen", "no")])).toEqual([false, false, true]);
+    expect(whichCount([by("told", "sometimes"), by("seen", "sometimes")])).toEqual([false, true]);
+  });
 });
 
 describe("a name in a sheet", () => {

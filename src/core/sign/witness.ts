@@ -55,17 +55,29 @@ function hasQuietAnswer(sign: SignRule): boolean {
 
 const RANK: Readonly<Record<Witness, number>> = { told: 0, heard: 1, seen: 2 };
 
+/** Word for a sign that is there on some runs and not on others; it may be given to any sign. */
+export const SOMETIMES = "sometimes";
+
 /**
  * Marks the observations that count. Of several answers to one sign only the best witness's last one does: what was seen
- * overrules what was heard, and that what was told.
+ * overrules what was heard, and that what was told. But one run that was seen does not overrule a "sometimes": it was
+ * told of many runs, and that one may have been among the good.
  */
 export function whichCount(observations: readonly Observation[]): readonly boolean[] {
   const best = new Map<string, number>();
+  const lastWord = new Map<string, number>();
   for (const [i, observation] of observations.entries()) {
     if (observation.kind !== "sign") continue;
     const before = observations[best.get(observation.sign) ?? -1];
     const overruled = before?.kind === "sign" && RANK[before.witness] > RANK[observation.witness];
     if (!overruled) best.set(observation.sign, i);
+    lastWord.set(`${observation.witness} ${observation.sign}`, i);
   }
-  return observations.map((observation, i) => observation.kind !== "sign" || best.get(observation.sign) === i);
+  return observations.map((observation, i) => {
+    if (observation.kind !== "sign" || best.get(observation.sign) === i) return true;
+    const { sign, answer, witness } = observation;
+    const counted = observations[best.get(sign) ?? -1];
+    const oneRun = counted?.kind === "sign" && counted.answer !== SOMETIMES && RANK[counted.witness] > RANK[witness];
+    return answer === SOMETIMES && oneRun && lastWord.get(`${witness} ${sign}`) === i;
+  });
 }

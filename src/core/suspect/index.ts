@@ -5,7 +5,6 @@ export { askEvidence, type EvidenceAnswer } from "./evidence.ts";
 export { type Argument, type Explanation, explain, predictionSays } from "./explain.ts";
 export { answersOf, foreseeing } from "./foresee.ts";
 export type { Foresight } from "./foresight.ts";
-export { SOMETIMES } from "./judge-sign.ts";
 export { type Leg, type Legs, legs } from "./legs.ts";
 export { liveHypotheses } from "./live.ts";
 export { ForeseenCase } from "./make-case.ts";

@@ -1,13 +1,11 @@
 import type { Fault } from "../predict/index.ts";
 import type { SignRule } from "../sheet/index.ts";
-import { type Observation, saidBy } from "../sign/index.ts";
+import { type Observation, SOMETIMES, saidBy } from "../sign/index.ts";
 import type { Foresight } from "./foresight.ts";
 import type { Judge } from "./hypothesis-chance.ts";
 
 type SignSeen = Extract<Observation, { kind: "sign" }>;
 
-/** Word for a sign that is there on some runs and not on others; it may be given to any sign. */
-export const SOMETIMES = "sometimes";
 /** Runs of the machine that a person has in mind when saying "always", "never" or "sometimes" (from memory). */
 const RUNS_IN_MIND = 5;
 /** Chance of "sometimes" for what is always so (from memory). */

@@ -1,5 +1,6 @@
 import type { WorkedJob } from "../../core/ledger/index.ts";
 import type { Explanation, Legs } from "../../core/suspect/index.ts";
+import { together } from "./list.ts";
 import { observationInWords } from "./observation.ts";
 import { oddsInWords } from "./odds.ts";
 import { wrap } from "./wrap.ts";
@@ -10,15 +11,24 @@ const leastPull = 0.7;
 
 /** For each leading fault what was found against what was to be expected; and what is not yet proved of a board. */
 export function whyInWords(worked: WorkedJob, explained: readonly Explanation[], boards: readonly Legs[]): string[] {
-  const lines = explained.flatMap((one) => ["", ...argumentsInWords(worked, one)]);
-  for (const board of boards) {
-    if (board.proved) continue;
-    const missing = board.legs.filter(({ seen }) => !seen).map(({ leg }) => leg);
-    const text = `${board.says}: not excluded, and not proved. Still to be seen: ${missing.join("; ")}.`;
-    lines.push("", ...wrap(text, width, "  "));
-  }
-  return lines;
+  return [
+    ...explained.flatMap((one) => ["", ...argumentsInWords(worked, one)]),
+    ...boards.filter(({ proved }) => !proved).flatMap((board) => ["", ...wrap(legsInWords(board), width, "  ")]),
+  ];
 }
+
+/** "control board: not excluded, and not proved (about 3 in 10). Still to be seen: that its output is commanded." */
+export function legsInWords({ says, p, legs }: Legs): string {
+  const missing = legs.filter(({ seen }) => !seen).map(({ leg }) => legSays[leg]);
+  return `${says}: not excluded, and not proved (${oddsInWords(p)}). Still to be seen: ${together(missing)}.`;
+}
+
+/** A board is blamed on three things seen, and on nothing less. */
+const legSays: Readonly<Record<Legs["legs"][number]["leg"], string>> = {
+  "inputs good": "that all it is told is right (door, sensors, supply)",
+  "output commanded": "that it means to switch the output on",
+  "output missing": "that the output does not come although everything behind it is good",
+};
 
 function argumentsInWords(
   { observations, case: the }: WorkedJob,

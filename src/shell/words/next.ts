@@ -1,6 +1,8 @@
 import { type Verification, verificationOf, type WorkedJob } from "../../core/ledger/index.ts";
 import type { Plan } from "../../core/plan/index.ts";
+import { legs } from "../../core/suspect/index.ts";
 import { doubtsInWords, duesInWords } from "./doubts.ts";
+import { legsInWords } from "./explanation.ts";
 import { faultsInWords } from "./faults.ts";
 import { headingInWords } from "./heading.ts";
 import { observationInWords } from "./observation.ts";
@@ -13,6 +15,8 @@ const width = 96;
 const runnersUp = 4;
 /** A machine that is this surely in order leaves nothing to look for. */
 const inOrder = 0.8;
+/** A board is spoken of from this suspicion on: before it, nobody has accused it. */
+const leastBoard = 0.2;
 
 /** The next step of a job; or, once something was mended, how that is verified and the job led to its end. */
 export function nextInWords(worked: WorkedJob, plan: Plan, isRefined = false): string[] {
@@ -23,7 +27,7 @@ export function nextInWords(worked: WorkedJob, plan: Plan, isRefined = false): s
   }
   lines.push("", "Possible faults", ...faultsInWords(worked.belief, verification !== undefined));
   if (verification !== undefined) lines.push(...stillAmissInWords(worked, verification));
-  lines.push(...doubtsInWords(worked), ...duesInWords(worked, plan));
+  lines.push(...doubtsInWords(worked), ...boardsInWords(worked), ...duesInWords(worked, plan));
   const [next, ...rest] = plan.steps;
   if (next === undefined) return [...lines, "", "Nothing is left to do."];
   const { currency } = worked.shop;
@@ -31,6 +35,13 @@ export function nextInWords(worked: WorkedJob, plan: Plan, isRefined = false): s
   if (isRefined) lines.push("", ...refinedInWords(plan, currency));
   if (rest.length > 0) lines.push("", "Or instead", ...instead(rest, currency));
   return lines;
+}
+
+/** What is not yet proved of a board that is suspected enough to be named. */
+function boardsInWords({ case: the, observations, belief }: WorkedJob): string[] {
+  return legs(the, observations, belief)
+    .filter(({ p, proved }) => p >= leastBoard && !proved)
+    .flatMap((board) => ["", ...wrap(legsInWords(board), width, "  ! ", "    ")]);
 }
 
 function verifyInWords(worked: WorkedJob, plan: Plan, verification: Verification): string[] {

@@ -31,7 +31,7 @@ export function addDemo(program: Command): void {
       print(nextInWords(open, planOf(open, "machine")));
       print([
         "",
-        "The same for your own job: ./faultwright next JOB.yaml (examples/ holds four; ./faultwright --help tells the rest).",
+        "The same for your own job: ./faultwright next JOB.yaml (examples/ holds ten; ./faultwright --help tells the rest).",
       ]);
     });
 }
