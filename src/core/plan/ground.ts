@@ -1,7 +1,7 @@
 import type { Mode } from "../fault/index.ts";
 import { type Course, coursesFor, cureOf, priceOf, type Shop } from "../remedy/index.ts";
 import type { Cause, Machine, Part } from "../sheet/index.ts";
-import type { Belief, Case, Hypothesis, Live } from "../suspect/index.ts";
+import type { Case, Hypothesis, Live } from "../suspect/index.ts";
 import type { Ground, Target } from "./base-policy.ts";
 import { type AccessGroups, accessChain } from "./set-up.ts";
 import type { WorkState } from "./work-state.ts";
@@ -33,31 +33,6 @@ export interface Board {
   readonly courses: (hypothesis: Hypothesis, mode: Mode) => readonly Course[];
   /** Money for finding out whether a remedy worked. */
   readonly tryCost: number;
-}
-
-/** Hypotheses that carry the belief: the heaviest, until they hold `mass`, at most `atMost`; in the order of the case. */
-export function liveOf(belief: Belief, atMost: number, mass: number): Live {
-  const log = belief.logPosterior;
-  let top = Number.NEGATIVE_INFINITY;
-  for (const value of log) if (value > top) top = value;
-  const possible: number[] = [];
-  // Anything e^-14 below the heaviest is less than one in a million of it.
-  log.forEach((value, h) => {
-    if (value > top - 14) possible.push(h);
-  });
-  possible.sort((a, b) => (log[b] as number) - (log[a] as number) || a - b);
-  const kept: number[] = [];
-  let held = 0;
-  for (const h of possible) {
-    if (kept.length >= atMost || held >= mass) break;
-    kept.push(h);
-    held += Math.exp(log[h] as number);
-  }
-  kept.sort((a, b) => a - b);
-  return {
-    hypotheses: Int32Array.from(kept),
-    weights: Float64Array.from(kept, (h) => Math.exp(log[h] as number) / held),
-  };
 }
 
 /** Lays out a case for planning. */

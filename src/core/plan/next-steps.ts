@@ -2,7 +2,8 @@ import { type Shop, stopCost } from "../remedy/index.ts";
 import type { Belief } from "../suspect/index.ts";
 import { BasePolicy } from "./base-policy.ts";
 import { Checks } from "./checks.ts";
-import { type Board, layOut, liveOf, type PlanCase } from "./ground.ts";
+import { type Board, layOut, type PlanCase } from "./ground.ts";
+import { inPlay } from "./in-play.ts";
 import { Lookahead } from "./lookahead.ts";
 import type { Offer } from "./offer.ts";
 import { deadOffers } from "./offer-dead.ts";
@@ -21,7 +22,7 @@ import type { WorkState } from "./work-state.ts";
 /** Outcome tables looked at for one plan; on a dryer some 200 are there to ask. */
 const TABLES = 260;
 /** Hypotheses that are looked at, and how much of the belief they should hold. */
-const HYPOTHESES = 150;
+const HYPOTHESES = 80;
 const MASS = 0.99;
 /** Steps that are told in full. */
 const MOST_STEPS = 12;
@@ -41,7 +42,7 @@ const MOST_STEPS = 12;
 export function nextSteps(the: PlanCase, belief: Belief, state: WorkState, shop: Shop, options: PlanOptions): Plan {
   const onSite = options.where !== "telephone";
   const stop = stopCost(shop, options.ageYears, options.replacementPrice);
-  const live = liveOf(belief, options.atMost ?? HYPOTHESES, MASS);
+  const live = inPlay(the.hypotheses, belief, options.atMost ?? HYPOTHESES, MASS);
   const outline = layOut(the, live, state, shop, stop);
   const scene = sceneOf(outline, state, shop, options);
   const seen = survey(outline, offersFor(scene), state, shop, mostToSave(outline), options.tables ?? TABLES);
