@@ -1,4 +1,5 @@
 import type { BasePolicy, Ground } from "./base-policy.ts";
+import { type Curve, priceOfKnowing } from "./knowing.ts";
 
 /**
  * One remedy as vectors over the live hypotheses, so that trying it on the chance can be priced at any belief: one act
@@ -27,8 +28,8 @@ export interface Act {
 const NONE = 1e-12;
 
 /**
- * Expected money to the end where nothing more is looked at: by the base policy, or by the best of the remedies worth
- * trying, whichever is less. Every end of the lookahead is priced by it, with and without a test before it, so that a
+ * Expected money to the end from where nothing more is looked ahead: by the base policy, by finding out at the price of
+ * knowing, or by the best of the remedies worth trying, whichever is least. Every end of the lookahead is priced by it, with and without a test before it, so that a
  * test is held against mending at once by one and the same account.
  */
 export class LeafValue {
@@ -38,8 +39,11 @@ export class LeafValue {
   readonly #left: Float64Array;
   readonly #open: Uint8Array;
   #best: number | undefined;
+  readonly #held: Float64Array;
   /** The plug is out and dead is proved already. */
   isDead = false;
+  /** Price of knowing more, with the tests that are left. */
+  curve: Curve = [];
 
   /**
    * @param acts  remedies worth trying
@@ -51,6 +55,7 @@ export class LeafValue {
     this.#now = now;
     this.#left = new Float64Array(policy.ground.cure.length);
     this.#open = new Uint8Array(policy.ground.groups.length);
+    this.#held = new Float64Array(policy.ground.targets.length);
   }
 
   /** Remedy with which `cost` last came out cheapest, by index; undefined where the base policy did. */
@@ -60,7 +65,7 @@ export class LeafValue {
 
   /** Money × the sum of the weights. */
   cost(weights: ArrayLike<number>, open: Uint8Array): number {
-    let best = this.#policy.cost(weights, open);
+    let best = this.testing(weights, open);
     this.#best = undefined;
     let whole = 0;
     for (let i = 0; i < weights.length; i++) whole += weights[i] as number;
@@ -72,6 +77,33 @@ export class LeafValue {
       this.#best = a;
     }
     return best;
+  }
+
+  /** Money to the end by tests first: one suspect after the other, or whatever tells most for its price. */
+  testing(weights: ArrayLike<number>, open: Uint8Array): number {
+    const base = this.#policy.cost(weights, open);
+    const { cure, targets, targetOf, groups, stop } = this.#policy.ground;
+    const held = this.#held;
+    held.fill(0);
+    let whole = 0;
+    let known = 0;
+    for (let i = 0; i < weights.length; i++) {
+      const w = weights[i] as number;
+      if (w === 0) continue;
+      const t = targetOf[i] as number;
+      held[t] = (held[t] as number) + w;
+      whole += w;
+      known += w * Math.min(stop, cure[i] as number);
+    }
+    if (whole < NONE || known >= base) return base;
+    let nats = 0;
+    for (let t = 0; t < held.length; t++) {
+      const w = held[t] as number;
+      if (w === 0) continue;
+      nats -= (w / whole) * Math.log(w / whole);
+      for (const g of targets[t]?.mendGroups ?? []) if (open[g] === 0) known += w * (groups[g]?.cost ?? 0);
+    }
+    return Math.min(base, known + whole * priceOfKnowing(this.curve, nats));
   }
 
   /** Remedy that costs least if nothing more is looked at, by index; -1 where stopping does. */

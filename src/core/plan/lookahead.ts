@@ -3,6 +3,7 @@ import type { OutcomeTable } from "../suspect/index.ts";
 import type { BasePolicy } from "./base-policy.ts";
 import { type Checks, placeOfOffer } from "./checks.ts";
 import type { Board } from "./ground.ts";
+import type { Knowing } from "./knowing.ts";
 import { type Act, LeafValue } from "./leaf-value.ts";
 import { minutesFor, type Offer, type OfferQuestion } from "./offer.ts";
 import { readyCost, type SetUp } from "./set-up.ts";
@@ -71,6 +72,7 @@ export class Lookahead {
   readonly #policy: BasePolicy;
   readonly #shop: Shop;
   readonly #checks: Checks;
+  readonly #knowing: Knowing;
   readonly #leaf: LeafValue;
   /** Money of the base policy from here. */
   readonly base: number;
@@ -79,24 +81,27 @@ export class Lookahead {
   /** Money with each of the acts done first. */
   readonly tried: readonly number[];
 
-  constructor(board: Board, policy: BasePolicy, checks: Checks, shop: Shop, acts: readonly Act[]) {
+  constructor(board: Board, policy: BasePolicy, checks: Checks, knowing: Knowing, shop: Shop, acts: readonly Act[]) {
     this.#board = board;
     this.#policy = policy;
     this.#checks = checks;
+    this.#knowing = knowing;
     this.#shop = shop;
     policy.use(checks.without());
     const { weights } = board.live;
     const leaf = new LeafValue(policy, acts, board.open);
     this.#leaf = leaf;
-    this.base = policy.cost(weights, board.open);
+    leaf.curve = knowing.after([], board.open);
+    this.base = leaf.testing(weights, board.open);
     this.tried = acts.map((act) => leaf.costOf(act, weights, board.open));
     this.blind = Math.min(board.ground.stop, ...this.tried);
   }
 
   /** The base policy as it is once an offer has been used up. */
-  policyAfter(offer: Offer, then?: Offer): BasePolicy {
+  policyAfter(offer: Offer, open: Uint8Array, then?: Offer): BasePolicy {
     const places = [offer, ...(then === undefined ? [] : [then])].map(({ id }) => placeOfOffer(id));
     this.#policy.use(this.#checks.without(...places));
+    this.#leaf.curve = this.#knowing.after(places, open);
     this.#leaf.isDead = isProvedBy(then ?? offer);
     return this.#policy;
   }
@@ -115,7 +120,7 @@ export class Lookahead {
    * idle, however much it tells.
    */
   turns(step: Valued): number {
-    this.policyAfter(step.offer);
+    this.policyAfter(step.offer, step.open);
     const chances = new Map<number, number>();
     for (const cell of step.cells) {
       const mend = this.#leaf.mend(cell.weights, step.open);
@@ -128,7 +133,7 @@ export class Lookahead {
   glance(surveyed: Surveyed): Glance | undefined {
     const { offer, open, fixed } = surveyed;
     const weights = this.#board.live.weights;
-    this.policyAfter(offer);
+    this.policyAfter(offer, open);
     const without = this.before();
     const blank = Math.min(this.#leaf.cost(weights, open), this.blind);
     const singles = surveyed.tables
@@ -156,7 +161,7 @@ export class Lookahead {
   batch(glance: Glance): Valued {
     const { surveyed } = glance;
     const { offer, open, fixed } = surveyed;
-    this.policyAfter(offer);
+    this.policyAfter(offer, open);
     const rest = glance.order.slice(0, BREADTH);
     const taken: number[] = [];
     let cells: readonly Cell[] = [wholeOf(this.#board)];
@@ -238,7 +243,7 @@ export class Lookahead {
       const cells = coarse(step.cells, MOST_COARSE);
       for (const partner of partners) {
         if (place(partner) === place(step)) continue;
-        this.policyAfter(step.offer, partner.offer);
+        this.policyAfter(step.offer, bothOpen(step, partner), partner.offer);
         const cost = this.#costAfter(partner, step);
         let total = step.cost;
         for (const cell of cells) total += this.#best(cell, step.open, partner, cost);
@@ -251,7 +256,7 @@ export class Lookahead {
   /** What is left to pay after a cell: by the base policy, or by taking the partner first where that is less. */
   #best(cell: Cell, open: Uint8Array, partner: Valued, cost: number): number {
     const base = this.#leaf.cost(cell.weights, open);
-    const both = Uint8Array.from(open, (value, g) => Math.max(value, partner.open[g] as number));
+    const both = bothOpen({ open }, partner);
     let taking = cost * cell.chance;
     const after = this.#scratch(cell.weights.length);
     for (const way of coarse(partner.cells, MOST_COARSE)) {
@@ -310,6 +315,10 @@ export class Lookahead {
     if (this.#after.length !== length) this.#after = new Float64Array(length);
     return this.#after;
   }
+}
+
+function bothOpen(one: Pick<Valued, "open">, other: Pick<Valued, "open">): Uint8Array {
+  return Uint8Array.from(one.open, (value, g) => Math.max(value, other.open[g] as number));
 }
 
 /** Is the machine out and proved dead once this was done? */

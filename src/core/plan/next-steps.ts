@@ -4,6 +4,7 @@ import { BasePolicy } from "./base-policy.ts";
 import { Checks } from "./checks.ts";
 import { type Board, layOut, type PlanCase } from "./ground.ts";
 import { inPlay } from "./in-play.ts";
+import { Knowing } from "./knowing.ts";
 import { Lookahead } from "./lookahead.ts";
 import type { Offer } from "./offer.ts";
 import { deadOffers } from "./offer-dead.ts";
@@ -30,8 +31,9 @@ const MOST_STEPS = 12;
 /**
  * The next step: everything that could be done now, by expected cost to a verified repair or an honest stop, best first.
  *
- * One step ahead over a base policy that tests one thing after the other; a place is valued as a batch. With
- * `refineWork` the first steps are then held against one another by a search to the end (`refine`).
+ * One or two steps ahead, then a base policy that tests one thing after the other, or the price of knowing where that is
+ * less; a place is valued as a batch. With `refineWork` the first steps are then held against one another by a search to
+ * the end (`refine`).
  *
  * @param the      hypotheses with what each would show
  * @param belief   what is believed now
@@ -55,6 +57,7 @@ export function nextSteps(the: PlanCase, belief: Belief, state: WorkState, shop:
     board,
     policy,
     checks,
+    new Knowing(outline, seen.surveyed, shop),
     shop,
     remedies.map((remedy) => remedy.act),
   );

@@ -25,7 +25,7 @@ export type StepKind =
 /** What to do next, best first, with the arithmetic behind it. Money is in the shop's currency. */
 export interface Plan {
   readonly steps: readonly PlanStep[];
-  /** Expected money to the end by the base policy: testing one thing after the other. */
+  /** Expected money to the end by tests first: one thing after the other, or at the price of knowing where that is less. */
   readonly base: number;
   /** Expected money of the best that can be done without any test: a repair on the chance, or stopping. */
   readonly blind: number;

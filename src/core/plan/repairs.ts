@@ -9,6 +9,8 @@ import type { WorkState } from "./work-state.ts";
 
 /** A remedy with less hope than this is not named. */
 const LEAST_HOPE = 0.03;
+/** A new part is not fitted on the chance where it is as likely to be for nothing (common practice, no source). */
+const LIKELIER_THAN_NOT = 0.5;
 /** Two faults are mended in one go from this weight. */
 const TOGETHER = 0.05;
 /** Most remedies named. */
@@ -20,6 +22,8 @@ interface Plan {
   readonly access: ReadonlySet<string>;
   /** Only the use of the machine is wrong: nothing is opened. */
   readonly use: boolean;
+  /** Something new is fitted, more than a joint remade. */
+  readonly newPart: boolean;
   hope: number;
 }
 
@@ -28,10 +32,15 @@ interface Plan {
  */
 export function repairsOf(board: Board, state: WorkState, shop: Shop): Repairable[] {
   const plans = [...plansOf(board, shop)]
-    .filter(([, plan]) => plan.hope >= (plan.courses.length > 1 ? TOGETHER : LEAST_HOPE))
+    .filter(([, plan]) => plan.hope >= leastHope(plan))
     .sort((a, b) => b[1].hope - a[1].hope || (a[0] < b[0] ? -1 : 1))
     .slice(0, MOST_REPAIRS);
   return plans.flatMap(([, plan]) => repairable(board, state, shop, plan) ?? []);
+}
+
+function leastHope({ courses, newPart }: Plan): number {
+  if (newPart) return LIKELIER_THAN_NOT;
+  return courses.length > 1 ? TOGETHER : LEAST_HOPE;
 }
 
 function plansOf(board: Board, shop: Shop): Map<string, Plan> {
@@ -44,7 +53,10 @@ function plansOf(board: Board, shop: Shop): Map<string, Plan> {
     const known = plans.get(key);
     // The dearer telling of the same course wins: a victim that comes back.
     const dearer = known === undefined || courses.some((course, n) => course.back > (known.courses[n]?.back ?? 0));
-    if (known === undefined) plans.set(key, { courses, access: new Set(access), use, hope });
+    const onJoint = (course: Course): boolean =>
+      machine.parts.some(({ id, joint }) => id === course.on && joint !== undefined);
+    const newPart = courses.some((course) => course.price > 0 && !onJoint(course));
+    if (known === undefined) plans.set(key, { courses, access: new Set(access), use, newPart, hope });
     else plans.set(key, { ...known, courses: dearer ? courses : known.courses, hope: known.hope + hope });
   };
   board.live.hypotheses.forEach((h, i) => {

@@ -113,7 +113,7 @@ export class StepMaker {
       questions: order.map((n) =>
         questionOf(this.#board, valued.taken[n] as Valued["taken"][number], valued.tables[n]),
       ),
-      outcomes: outcomesOf(this.#board, this.#lookahead.policyAfter(offer), valued, order),
+      outcomes: outcomesOf(this.#board, this.#lookahead.policyAfter(offer, valued.open), valued, order),
       ...this.#authority(valued.cost),
     };
   }

@@ -28,6 +28,9 @@ export interface Survey {
   readonly complete: boolean;
 }
 
+/** Questions that every offer is asked before any is asked more. */
+const FIRST_QUESTIONS = 4;
+
 /**
  * Asks the case what every offer may show, cheapest offers first. Offers that cannot be set up, or that cost more than
  * full knowledge would save, are passed over without asking.
@@ -57,21 +60,25 @@ export function survey(
     return [{ offer, setUp, fixed, ready: readyCost(setUp, shop), groups, open }];
   });
   ready.sort((a, b) => a.fixed - b.fixed || (a.offer.id < b.offer.id ? -1 : 1));
+  // Everywhere a few questions before anywhere all of them, so that what is dear to reach is not left out.
+  const tables = ready.map((): OutcomeTable[] => []);
   let asked = 0;
   let complete = true;
-  const surveyed = ready.flatMap((one) => {
-    const tables: OutcomeTable[] = [];
-    for (const question of one.offer.questions) {
-      if (asked >= mostTables) {
-        complete = false;
-        break;
+  for (const upTo of [FIRST_QUESTIONS, Number.POSITIVE_INFINITY]) {
+    for (const [n, { offer }] of ready.entries()) {
+      const known = tables[n] as OutcomeTable[];
+      for (const question of offer.questions.slice(known.length, upTo)) {
+        if (asked >= mostTables) {
+          complete = false;
+          break;
+        }
+        asked++;
+        known.push(unknownAsMixture(board, completed(board.case.outcomes(question.observation, board.live))));
       }
-      asked++;
-      tables.push(unknownAsMixture(board, completed(board.case.outcomes(question.observation, board.live))));
     }
-    return tables.length === 0 ? [] : [{ ...one, tables }];
-  });
-  return { surveyed, tables: asked, complete };
+  }
+  const surveyed = ready.map((one, n) => ({ ...one, tables: tables[n] as OutcomeTable[] }));
+  return { surveyed: surveyed.filter((one) => one.tables.length > 0), tables: asked, complete };
 }
 
 function groupsOf(board: Board, offer: Offer): number[] {
