@@ -71,14 +71,26 @@ export function namesFor(machine: Machine, repairs: ReadonlyMap<string, Pick<Cou
       ),
       remedy: [...repairs.values()].map(named),
       why: [...machine.whyOpen].flatMap(([protector, reasons]) =>
-        [...reasons.keys()].map((reason) => ({
-          id: `${protector}: ${reason}`,
-          says: `${sayings.get(protector) ?? protector}, because of: ${sayings.get(reason) ?? reason}`,
-        })),
+        [...reasons.keys()]
+          .filter(
+            (reason) => sayings.has(reason.split("/")[0]) || !LOOKS_LIKE_AN_ID.test(reason) || reason === "itself",
+          )
+          .map((reason) => ({ id: `${protector}: ${reason}`, says: whySays(sayings, protector, reason) })),
       ),
     },
     runs: new Map(runs.map((run) => [run.id, run])),
   };
+}
+
+/** A reason without a space is the name of a part or cause; one of another variant is none here. */
+const LOOKS_LIKE_AN_ID = /^[^ ]+$/;
+
+/** "self-resetting cut-out, because of: heater: sagged to case" */
+function whySays(sayings: ReadonlyMap<string, string>, protector: string, reason: string): string {
+  const [owner, way] = reason.split("/");
+  const because =
+    way === undefined ? (sayings.get(owner) ?? reason) : `${sayings.get(owner) ?? owner}: ${way.replaceAll("*", "")}`;
+  return `${sayings.get(protector) ?? protector}, because of: ${because}`;
 }
 
 /** A state in which the plug is out is no run. */

@@ -181,6 +181,9 @@ function several(verb: Verb, sort: Sort, rest: string, names: Names, make: (ids:
 
 /** A part alone offers what can be done to it, with its price, even where that is one thing: money is not spent unseen. */
 function readMend(rest: string, names: Names): Reading {
+  // "motor" is the motor, not its relay.
+  const own = names.of.remedy.filter(({ id }) => id.startsWith(`${rest.toLowerCase()}/`));
+  if (own.length > 0 && !own.some(({ id }) => id === rest)) return offer("remedy", "mend", own, false);
   const made = one("mend", "remedy", rest, names, (course) => ({ do: "mend", course }));
   if (made.kind !== "act" || made.act.do !== "mend") return made;
   const { course } = made.act;

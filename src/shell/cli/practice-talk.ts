@@ -259,7 +259,8 @@ export class PracticeTalk {
     const shown = offer.items.slice(0, mostListed);
     const lines = shown.flatMap(({ id, says }, n) => {
       const course = offer.of === "remedy" ? this.#practice.desk.repairs.get(id) : undefined;
-      const name = says === "" || says === id ? id : offer.of === "remedy" ? says : `${id}: ${says}`;
+      const name =
+        says === "" || says === id ? id : offer.of === "remedy" || offer.of === "why" ? says : `${id}: ${says}`;
       return wrap(
         course === undefined ? name : `${says} (${this.#priceOf(course)})`,
         width,
