@@ -10,7 +10,9 @@ export function refinedInWords(plan: Plan, currency: string): string[] {
     return ["Searched to the end", ...told("What comes next is no choice: there was nothing to search.")];
   const { expectedCost, lowerBound, quick, differs, exact } = refined;
   const money = (amount: number): string => `${amount.toFixed(0)} ${currency}`;
-  const bound = exact ? "and no way of going on costs less" : `no way of going on costs less than ${money(lowerBound)}`;
+  const bound = exact
+    ? "and none of the ways reckoned with costs less"
+    : `none of the ways reckoned with costs less than ${money(lowerBound)}`;
   const quickly = plan.steps.find(({ id }) => id === quick.step)?.says ?? quick.step;
   const verdict = differs
     ? `This step instead of the quick answer ("${quickly}"): about ${money(expectedCost)} from here to the end of the job instead of ${money(quick.expectedCost)}; ${bound}.`
