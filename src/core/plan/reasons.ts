@@ -150,6 +150,8 @@ export function settles(board: Board, valued: Valued): string {
     if (best >= 0 && !named.includes(best)) named.push(best);
     if (named.length === 2) break;
   }
+  // What is likelier now is what one has in mind.
+  named.sort((a, b) => (before.get(b) ?? 0) - (before.get(a) ?? 0));
   const [first, second] = named.map((target) => targetSays(board, target));
   if (first === undefined) return "makes sure";
   return second === undefined ? `says whether it is ${first}` : `tells ${first} from ${second}`;

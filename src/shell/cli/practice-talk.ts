@@ -324,7 +324,10 @@ export class PracticeTalk {
     this.#offer = { of: "line", before: "", after: "", items: lines.map((id) => ({ id, says: "" })), several: true };
     const numbered = (line: string, n: number): string => `${n + 1}  ${line}`;
     return [
-      ...nextStepInWords(step, currency, { heading: NUMBERS, line: (question, n) => numbered(typedLine(question), n) }),
+      ...nextStepInWords(step, currency, {
+        heading: NUMBERS,
+        lines: ({ questions }) => questions.map((question, n) => numbered(typedLine(question), n)),
+      }),
       ...(asked.length > 0 ? [] : ["", `  ${NUMBERS}`, ...lines.map((line, n) => `    ${numbered(line, n)}`)]),
       ...(rest.length > 0
         ? ["", "Or instead", ...rest.slice(0, runnersUp).flatMap((one) => runnerUpInWords(one, currency))]

@@ -32,6 +32,12 @@ export function nextInWords(worked: WorkedJob, plan: Plan, isRefined = false): s
   if (next === undefined) return [...lines, "", "Nothing is left to do."];
   const { currency } = worked.shop;
   lines.push("", "Next step", ...nextStepInWords(next, currency));
+  if (next.do !== "stop" && next.do !== "talk") {
+    lines.push(
+      "",
+      ...wrap(`Not possible here? Write - cannot: ${JSON.stringify(next.id)}, and ask again.`, width, "  "),
+    );
+  }
   if (isRefined) lines.push("", ...refinedInWords(plan, currency));
   if (rest.length > 0) lines.push("", "Or instead", ...instead(rest, currency));
   return lines;

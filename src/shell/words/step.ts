@@ -1,9 +1,9 @@
-import type { Plan, PlanQuestion, PlanStep, SetUpAct, StoredEnergy } from "../../core/plan/index.ts";
+import type { Plan, PlanStep, SetUpAct, StoredEnergy } from "../../core/plan/index.ts";
 import { formatAmount } from "../../core/quantity/index.ts";
 import { minutesInWords, oddsInWords } from "./odds.ts";
 import { drawQuestion } from "./reading.ts";
 import { wrap } from "./wrap.ts";
-import { lineToWrite } from "./write-down.ts";
+import { linesToWrite } from "./write-down.ts";
 
 const width = 96;
 const mostOutcomes = 4;
@@ -14,13 +14,13 @@ export function stateInWords(plan: Plan): string {
   return plan.provedDead ? "PLUG OUT, proved dead" : "PLUG OUT, not proved dead";
 }
 
-/** Where the answers go: a heading, and the line for one question. */
+/** Where what was done and found goes: a heading, and the lines of a step. */
 export interface AnswerLines {
   readonly heading: string;
-  readonly line: (question: PlanQuestion, index: number) => string;
+  readonly lines: (step: PlanStep) => readonly string[];
 }
 
-const inJobFile: AnswerLines = { heading: "In the job file", line: ({ observation }) => lineToWrite(observation) };
+const inJobFile: AnswerLines = { heading: "In the job file, as far as you did it", lines: linesToWrite };
 
 /** The step to take, whole: what to do, why, what can hurt, what the meter should say, what each answer leads to. */
 export function nextStepInWords(step: PlanStep, currency: string, answers: AnswerLines = inJobFile): string[] {
@@ -42,9 +42,6 @@ export function nextStepInWords(step: PlanStep, currency: string, answers: Answe
     lines.push(...drawQuestion(question, width - 4).map((line) => `    ${line}`));
   }
   lines.push(...outcomesInWords(step));
-  if (step.questions.length > 0) {
-    lines.push("", `  ${answers.heading}`, ...step.questions.map((question, n) => `    ${answers.line(question, n)}`));
-  }
   if (step.course !== undefined) {
     lines.push(
       "",
@@ -55,6 +52,8 @@ export function nextStepInWords(step: PlanStep, currency: string, answers: Answe
   if (step.waitsForWhy !== undefined)
     lines.push("", ...wrap(`First find out why it opened, or it will open again.`, width, "  ! "));
   if (step.overAuthority === true) lines.push("", "  ! More than the customer agreed to: ask first.");
+  const written = answers.lines(step);
+  if (written.length > 0) lines.push("", `  ${answers.heading}`, ...written.map((line) => `    ${line}`));
   return lines;
 }
 

@@ -1,5 +1,31 @@
+import type { PlanStep, SetUpAct } from "../../core/plan/index.ts";
 import type { Probe } from "../../core/predict/index.ts";
 import type { Observation } from "../../core/sign/index.ts";
+
+/** The lines to put into a job file when a step is taken: getting ready, what is found, what is mended. */
+export function linesToWrite(step: PlanStep): string[] {
+  const { setUp, questions, course } = step;
+  const done = (course?.id.split(" + ") ?? []).map((id) => {
+    const [on = "", ...remedy] = id.split("/");
+    return `- did: {remedy: ${JSON.stringify(remedy.join("/"))}, on: ${JSON.stringify(on)}, worked: ?}`;
+  });
+  return [...setUp.flatMap(lineOfAct), ...questions.map(({ observation }) => lineToWrite(observation)), ...done];
+}
+
+function lineOfAct(act: SetUpAct): string[] {
+  switch (act.do) {
+    case "open":
+      return [`- opened: ${act.access}`];
+    case "close":
+      return [`- closed: ${act.access}`];
+    case "prove dead":
+      return ["- isolated: two-pole tester"];
+    case "plug in through an RCD lead":
+      return ["- energised: RCD lead"];
+    default:
+      return [];
+  }
+}
 
 /** The line to put into a job file for something to be learned, with a `?` where the answer goes. */
 export function lineToWrite(observation: Observation): string {
