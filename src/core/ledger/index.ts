@@ -8,4 +8,7 @@ export { type Meaning, NameBook } from "./name-book.ts";
 export { readJob } from "./read-job.ts";
 export { schemaOf, WRITTEN_FORMS, type WrittenForm } from "./schema-of.ts";
 export { type Verification, verificationOf } from "./verification.ts";
+export { type JobHead, type JobRecord, type LedgerEvent, recordOf, type WrittenJob, writtenJob } from "./record.ts";
+export { schemaOf, type WrittenForm } from "./schema-of.ts";
 export { type JobGround, openedCase, planOf, type WorkedJob, workOut } from "./work-out.ts";
+export { type WrittenEvent, writtenAnswer } from "./written-answer.ts";

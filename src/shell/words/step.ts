@@ -58,7 +58,7 @@ export function nextStepInWords(step: PlanStep, currency: string, answers: Answe
 }
 
 /** The step as one sentence that says what the hands do. */
-function headingOf(step: PlanStep): string {
+export function headingOf(step: PlanStep): string {
   return step.do === "read" && /^(At|Behind) /.test(step.says)
     ? `Measure ${step.says.charAt(0).toLowerCase()}${step.says.slice(1)}`
     : step.says;
@@ -69,18 +69,30 @@ function pairInWords(says: string): string {
   return says.replace(/^(connector \S+), (.+) to \1, (.+)$/, "$1, $2 to $3");
 }
 
+/** Ways a step may come out that lead to the same, and what they lead to. */
+export interface OutcomeInWords {
+  readonly ways: readonly string[];
+  readonly lead: string;
+}
+
 /** What each way it may come out leads to, likeliest first; ways that lead to the same are told together. */
-function outcomesInWords(step: PlanStep): string[] {
+export function outcomesOf(step: PlanStep): readonly OutcomeInWords[] {
   const told = new Map<string, string[]>();
   for (const outcome of step.outcomes) {
     const parts = outcome.parts.slice(0, 2).map((part) => `${part.says}, ${oddsInWords(part.p)}`);
     const lead = `${parts.join("; ")}. ${leadInWords(outcome)}`;
     told.set(lead, [...(told.get(lead) ?? []), foundInWords(outcome)]);
   }
-  if (told.size === 0) return [];
-  const lines = [...told]
-    .slice(0, mostOutcomes)
-    .flatMap(([lead, ways]) => [...wrap(ways.join(", or "), width, "    "), ...wrap(lead, width, "        ")]);
+  return [...told].slice(0, mostOutcomes).map(([lead, ways]) => ({ ways, lead }));
+}
+
+function outcomesInWords(step: PlanStep): string[] {
+  const outcomes = outcomesOf(step);
+  if (outcomes.length === 0) return [];
+  const lines = outcomes.flatMap(({ ways, lead }) => [
+    ...wrap(ways.join(", or "), width, "    "),
+    ...wrap(lead, width, "        "),
+  ]);
   return ["", "  What it leads to", ...lines];
 }
 
@@ -118,7 +130,8 @@ function stepFacts(step: PlanStep, currency: string): string {
   return facts.join(" · ");
 }
 
-function actInWords(act: SetUpAct): string {
+/** One act of getting ready. */
+export function actInWords(act: SetUpAct): string {
   switch (act.do) {
     case "open": {
       const tools = act.tools.length > 0 ? ` with ${act.tools.join(", ")}` : "";
@@ -138,7 +151,8 @@ function actInWords(act: SetUpAct): string {
   }
 }
 
-function chargeInWords(charge: StoredEnergy): string {
+/** A charge that may still be there, and how it is got rid of. */
+export function chargeInWords(charge: StoredEnergy): string {
   const joules = formatAmount(charge.joules, "J", 2);
   const bleed =
     charge.bleedSeconds === undefined

@@ -1,0 +1,60 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { readJob } from "./read-job.ts";
+import { type LedgerEvent, recordOf, writtenJob } from "./record.ts";
+
+const event = (id: number, kind: string, body: unknown): LedgerEvent => ({
+  id: `e${String(id).padStart(3, "0")}`,
+  job: "j1",
+  time: `2026-03-01T09:${String(id % 60).padStart(2, "0")}:00Z`,
+  device: "phone",
+  person: "",
+  kind,
+  body,
+});
+
+const job = [
+  event(1, "begins", { number: "26-1", sheet: "tumble-dryer", complaint: "stays cold", customer: "the bakery" }),
+  event(2, "told", { heat: "cold" }),
+  event(3, "measured", { from: "X3.1", to: "X3.3", shows: "OL" }),
+  event(4, "withdraws", "e003"),
+  event(5, "measured", { from: "X3.1", to: "X3.3", shows: "44.1" }),
+  event(6, "amends", { machine: { age: "7 years" } }),
+];
+
+describe("a job kept as events", () => {
+  test("what was taken back is left out of the file, what begins and amends the job is its head", () => {
+    const record = recordOf(job);
+    if (record === undefined) throw new Error("no record");
+    expect([...record.withdrawn]).toEqual(["e003"]);
+    const written = writtenJob(record);
+    expect(written.ids).toEqual(["e002", "e005"]);
+    const read = readJob(written.text, "job.yaml");
+    if (!read.ok) throw new Error(JSON.stringify(read.issues));
+    expect(read.value).toMatchObject({ id: "26-1", complaint: "stays cold", machine: { ageYears: 7 } });
+    expect(read.value.events.map(({ kind }) => kind)).toEqual(["told", "measured"]);
+  });
+
+  test("a withdrawal that is itself withdrawn lets the event count again", () => {
+    const record = recordOf([...job, event(7, "withdraws", "e004")]);
+    expect([...(record?.withdrawn ?? [])]).toEqual(["e004"]);
+  });
+
+  test("nothing is folded before the event that begins the job has come", () => {
+    expect(recordOf(job.slice(1))).toBeUndefined();
+  });
+
+  test("a job that was closed and opened again is open", () => {
+    expect(recordOf([...job, event(7, "closes", null)])?.closed).toBe(true);
+    expect(recordOf([...job, event(7, "closes", null), event(8, "reopens", null)])?.closed).toBe(false);
+  });
+
+  test("events that come in any order, and twice, fold to the same record", () => {
+    const whole = recordOf(job);
+    fc.assert(
+      fc.property(fc.shuffledSubarray(job, { minLength: job.length }), fc.subarray(job), (shuffled, again) => {
+        expect(recordOf([...shuffled, ...again])).toEqual(whole);
+      }),
+    );
+  });
+});

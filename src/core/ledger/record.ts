@@ -1,0 +1,123 @@
+import { JOB_FORMAT } from "./read-job.ts";
+
+/**
+ * One thing that happened on a job, as it is kept and sent: never changed, never erased. A correction is an event of kind
+ * `withdraws` that names the one it takes back.
+ */
+export interface LedgerEvent {
+  /** UUIDv7: sorts by the time of writing. */
+  readonly id: string;
+  /** The job it belongs to (UUIDv7). */
+  readonly job: string;
+  /** ISO 8601, UTC, by the device's clock. */
+  readonly time: string;
+  readonly device: string;
+  readonly person: string;
+  /** `begins` and `amends` carry what a job file says of the job itself; all else is an event of a job file. */
+  readonly kind: string;
+  readonly body: unknown;
+}
+
+/** What a job says of itself, in the words of a job file, and whom it is for. */
+export interface JobHead {
+  /** The number people call it by. */
+  readonly number: string;
+  readonly sheet?: string;
+  readonly branch?: readonly string[];
+  readonly machine?: {
+    readonly age?: string;
+    readonly new?: number;
+    readonly answers?: Readonly<Record<string, string>>;
+    readonly differs?: readonly string[];
+    readonly plate?: Readonly<Record<string, string>>;
+  };
+  readonly shop?: string;
+  readonly authority?: number;
+  readonly complaint: string;
+  readonly customer?: string;
+  readonly place?: string;
+  readonly returnOf?: string;
+}
+
+/** A job as its events tell it. */
+export interface JobRecord {
+  readonly id: string;
+  readonly head: JobHead;
+  /** Every event in the order of their ids, withdrawn ones with them. */
+  readonly events: readonly LedgerEvent[];
+  readonly withdrawn: ReadonlySet<string>;
+  /** Time of the first and of the last event. */
+  readonly begun: string;
+  readonly touched: string;
+  readonly closed: boolean;
+}
+
+/** Kinds that tell of the job itself, not of the machine. */
+const OF_THE_JOB: ReadonlySet<string> = new Set(["begins", "amends", "closes", "reopens", "photo"]);
+
+/**
+ * Folds one job's events, in whatever order and however often they arrived, into what they say. Pure: a set of events
+ * gives one record.
+ *
+ * @returns the record; undefined while the event that begins the job has not arrived
+ */
+export function recordOf(events: Iterable<LedgerEvent>): JobRecord | undefined {
+  const sorted = [...new Map([...events].map((event) => [event.id, event])).values()].sort((a, b) =>
+    a.id < b.id ? -1 : a.id > b.id ? 1 : 0,
+  );
+  const begins = sorted.find((event) => event.kind === "begins");
+  if (begins === undefined) return undefined;
+  const withdrawn = withdrawnOf(sorted);
+  let head = begins.body as JobHead;
+  let closed = false;
+  for (const event of sorted) {
+    if (withdrawn.has(event.id)) continue;
+    if (event.kind === "amends") head = { ...head, ...(event.body as Partial<JobHead>) };
+    if (event.kind === "closes") closed = true;
+    if (event.kind === "reopens") closed = false;
+  }
+  return {
+    id: begins.job,
+    head,
+    events: sorted,
+    withdrawn,
+    begun: sorted[0].time,
+    touched: sorted[sorted.length - 1].time,
+    closed,
+  };
+}
+
+/** A withdrawal may itself be withdrawn: the last word counts. */
+function withdrawnOf(sorted: readonly LedgerEvent[]): ReadonlySet<string> {
+  const by = new Map<string, LedgerEvent[]>();
+  for (const event of sorted) {
+    if (event.kind !== "withdraws" || typeof event.body !== "string") continue;
+    by.set(event.body, [...(by.get(event.body) ?? []), event]);
+  }
+  const isOut = (id: string, depth: number): boolean =>
+    depth < 50 && (by.get(id) ?? []).some((event) => !isOut(event.id, depth + 1));
+  return new Set(sorted.map(({ id }) => id).filter((id) => isOut(id, 0)));
+}
+
+/** A record as a job file, and which event stands at which place in it. */
+export interface WrittenJob {
+  /** The job file as JSON, which is YAML: `readJob` reads it. */
+  readonly text: string;
+  /** Event id by its place in the file: `ids[0]` is event 1. */
+  readonly ids: readonly string[];
+}
+
+/** Writes a record as a job file: what counts now, in order; what was taken back is left out. */
+export function writtenJob({ head, events, withdrawn }: JobRecord): WrittenJob {
+  const counting = events.filter(({ id, kind }) => !withdrawn.has(id) && kind !== "withdraws" && !OF_THE_JOB.has(kind));
+  const { number, customer: _customer, place: _place, authority, returnOf, ...rest } = head;
+  const document = {
+    format: JOB_FORMAT,
+    job: number,
+    ...rest,
+    ...(authority === undefined ? {} : { customer: { authority } }),
+    ...(returnOf === undefined ? {} : { "return-of": returnOf }),
+    events: counting.map(({ kind, body, person }) => ({ [kind]: body, ...(person === "" ? {} : { by: person }) })),
+  };
+  return { text: JSON.stringify(document, null, 1), ids: counting.map(({ id }) => id) };
+}

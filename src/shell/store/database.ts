@@ -1,0 +1,34 @@
+import Dexie, { type Table } from "dexie";
+import type { LedgerEvent } from "../../core/ledger/index.ts";
+
+/** One line of the list of jobs: folded from the events in the very transaction that wrote them. */
+export interface JobLine {
+  readonly id: string;
+  readonly number: string;
+  readonly customer: string;
+  readonly complaint: string;
+  /** Sheet or branch, as the job names it. */
+  readonly machine: string;
+  readonly closed: boolean;
+  readonly begun: string;
+  readonly touched: string;
+}
+
+/** A picture, kept by the hash of its bytes. */
+export interface Photo {
+  readonly hash: string;
+  readonly blob: Blob;
+}
+
+/** Everything the shop keeps on this device. Events are only ever added. */
+export class Database extends Dexie {
+  readonly events!: Table<LedgerEvent, string>;
+  readonly jobs!: Table<JobLine, string>;
+  readonly photos!: Table<Photo, string>;
+  readonly settings!: Table<{ readonly key: string; readonly value: unknown }, string>;
+
+  constructor(name = "faultwright") {
+    super(name);
+    this.version(1).stores({ events: "id, job", jobs: "id, touched", photos: "hash", settings: "key" });
+  }
+}

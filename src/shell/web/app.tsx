@@ -1,0 +1,45 @@
+import { Link, Route, Router, Switch } from "wouter";
+import { useHashLocation } from "wouter/use-hash-location";
+import { text } from "./english.ts";
+import { JobScreen } from "./job/job-screen.tsx";
+import { JobsScreen } from "./jobs/jobs-screen.tsx";
+import { NewJobScreen } from "./jobs/new-job-screen.tsx";
+import { VersionLine } from "./offline/version-line.tsx";
+import { SettingsScreen } from "./shell/settings-screen.tsx";
+
+/** Addresses are behind the `#`, so that the app works from any folder of any host. */
+export function App() {
+  return (
+    <Router hook={useHashLocation}>
+      <VersionLine />
+      <Switch>
+        <Route path="/job/:id/:tab?">{({ id, tab }) => <JobScreen key={id} id={id} tab={tab ?? "next"} />}</Route>
+        <Route path="/new">
+          <NewJobScreen />
+        </Route>
+        <Route path="/settings">
+          <SettingsScreen />
+          <Places />
+        </Route>
+        <Route>
+          <JobsScreen />
+          <Places />
+        </Route>
+      </Switch>
+    </Router>
+  );
+}
+
+/** The ways to the other screens, at the foot of the page within the thumb's reach. */
+function Places() {
+  return (
+    <nav className="feet">
+      <Link className={(active) => (active ? "foot here" : "foot")} href="/">
+        {text.places.jobs}
+      </Link>
+      <Link className={(active) => (active ? "foot here" : "foot")} href="/settings">
+        {text.places.settings}
+      </Link>
+    </nav>
+  );
+}

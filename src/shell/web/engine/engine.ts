@@ -1,0 +1,111 @@
+import { type Checked, sentence } from "../../../core/issue/index.ts";
+import { type Job, type JobGround, openedCase, planOf, type WorkedJob, workOut } from "../../../core/ledger/index.ts";
+import { slotWords } from "../../../core/sheet/index.ts";
+import { explain, type ForeseenCase, legs } from "../../../core/suspect/index.ts";
+import { observationInWords } from "../../words/observation.ts";
+import { Facts, type FactTexts } from "./facts.ts";
+import type { Answers, Ask, Family, JobView } from "./protocol.ts";
+
+/** Cases kept open: two jobs in hand, each before and after a slot was answered. */
+const keptCases = 4;
+
+/** The core as the screens ask it: one question in, plain data out. Keeps what is dear to work out again. */
+export class Engine {
+  readonly #facts: Facts;
+  readonly #cases = new Map<string, Checked<ForeseenCase>>();
+
+  constructor(texts: FactTexts) {
+    this.#facts = new Facts(texts);
+  }
+
+  answer(ask: Ask): Answers[Ask["do"]] {
+    switch (ask.do) {
+      case "families":
+        return Object.keys(this.#facts.texts.sheets).map((name) => this.#family(name));
+      case "examples":
+        return Object.entries(this.#facts.texts.examples).map(([name, text]) => ({ name, text }));
+      case "work out":
+        return this.#workOut(ask.text, ask.where);
+    }
+  }
+
+  #family(name: string): Family {
+    const sheet = this.#facts.sheet(name);
+    if (!sheet.ok) throw new Error(`the shipped sheet ${name} is faulty`);
+    const words = slotWords(sheet.value);
+    return {
+      name,
+      title: sheet.value.title,
+      slots: [...words].map(([id, { ask, looks }]) => ({
+        id,
+        ask,
+        variants: [...looks].map(([variant, look]) => ({ id: variant, look })),
+      })),
+      plate: [{ id: "heater.P", says: "heater" }],
+    };
+  }
+
+  #workOut(text: string, where: "telephone" | "machine"): Answers["work out"] {
+    const read = this.#facts.job(text);
+    if (!read.ok) return { ok: false, issues: read.issues.map(sentence) };
+    const { job, ground } = read.value;
+    const worked = workOut(job, ground, undefined, (named) => this.#open(named, ground));
+    if (!worked.ok) return { ok: false, issues: worked.issues.map(sentence) };
+    return { ok: true, view: viewOf(worked.value, where) };
+  }
+
+  /** A case hangs on the machine, not on what was seen of it; what it foresees is kept from event to event. */
+  #open(job: Job, ground: JobGround): Checked<ForeseenCase> {
+    const { machine, sheet, events } = job;
+    const answered = events.flatMap((event) => (event.kind === "answered" ? event.slots : []));
+    const key = JSON.stringify([
+      sheet,
+      machine.ageYears,
+      [...machine.answers],
+      [...machine.plate],
+      machine.differs,
+      answered,
+    ]);
+    const kept = this.#cases.get(key) ?? openedCase(job, ground);
+    this.#cases.delete(key);
+    this.#cases.set(key, kept);
+    for (const oldest of this.#cases.keys()) {
+      if (this.#cases.size <= keptCases) break;
+      this.#cases.delete(oldest);
+    }
+    return kept;
+  }
+}
+
+function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
+  const { belief, observations, state, sheet, shop } = worked;
+  const machines = worked.case.candidates.map(({ machine }) => machine);
+  const signs = machines[0]?.signs ?? [];
+  const words = (index: number): string => {
+    const observation = observations[index];
+    return observation === undefined ? "" : observationInWords(observation, signs);
+  };
+  const { parts, nothingWrong, notOnThisSheet, severalFaults, worst } = belief;
+  return {
+    plan: planOf(worked, where),
+    belief: { parts, nothingWrong, notOnThisSheet, severalFaults },
+    ...(worst?.contradicts === true ? { worst: words(worst.observation) } : {}),
+    explanations: explain(worked.case, observations, belief, { modesAtMost: 8 }).map(
+      ({ observations: points, ...rest }) => ({
+        ...rest,
+        seen: points
+          .filter(({ overruled }) => !overruled)
+          .map(({ observation, predicted, weight }) => ({ says: words(observation), predicted, weight })),
+      }),
+    ),
+    boards: legs(worked.case, observations, belief),
+    work: state.work,
+    told: state.observations.map(({ event, observation }) => ({
+      event: Number(event.replace(/^e/, "")),
+      says: observationInWords(observation, signs),
+    })),
+    covers: Object.fromEntries(machines.flatMap(({ access }) => access.map(({ id, says }) => [id, says]))),
+    title: sheet.title,
+    currency: shop.currency,
+  };
+}

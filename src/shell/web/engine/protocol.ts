@@ -1,0 +1,64 @@
+import type { Plan, WorkState } from "../../../core/plan/index.ts";
+import type { Belief, Explanation, Legs } from "../../../core/suspect/index.ts";
+
+/** A family sheet as the form for a new job offers it. */
+export interface Family {
+  readonly name: string;
+  readonly title: string;
+  readonly slots: readonly {
+    readonly id: string;
+    readonly ask: string;
+    readonly variants: readonly { readonly id: string; readonly look: string }[];
+  }[];
+  /** Ratings that the type plate may tell: `heater.P`, "heater: watts". */
+  readonly plate: readonly { readonly id: string; readonly says: string }[];
+}
+
+/** A job of the demonstration, as its file tells it. */
+export interface Example {
+  readonly name: string;
+  readonly text: string;
+}
+
+/** All that the screens show of one job, worked out. Odds, money and minutes as the core gives them. */
+export interface JobView {
+  readonly plan: Plan;
+  readonly belief: Pick<Belief, "parts" | "nothingWrong" | "notOnThisSheet" | "severalFaults">;
+  /** The reading that sits worst with all the others, in words; present when nothing explains everything. */
+  readonly worst?: string;
+  readonly explanations: readonly (Omit<Explanation, "observations"> & {
+    readonly seen: readonly { readonly says: string; readonly predicted: string; readonly weight: number }[];
+  })[];
+  readonly boards: readonly Legs[];
+  readonly work: WorkState;
+  /** Words of everything learned, by the place of its event in the job file. */
+  readonly told: readonly { readonly event: number; readonly says: string }[];
+  /** Spoken names of covers, by id. */
+  readonly covers: Readonly<Record<string, string>>;
+  readonly title: string;
+  readonly currency: string;
+}
+
+/** What the engine is asked. */
+export type Ask =
+  | { readonly do: "families" }
+  | { readonly do: "examples" }
+  | { readonly do: "work out"; readonly text: string; readonly where: "telephone" | "machine" };
+
+export interface Answers {
+  readonly families: readonly Family[];
+  readonly examples: readonly Example[];
+  readonly "work out":
+    | { readonly ok: true; readonly view: JobView }
+    | { readonly ok: false; readonly issues: readonly string[] };
+}
+
+export interface Call {
+  readonly id: number;
+  readonly ask: Ask;
+  readonly facts: string;
+}
+
+export type Reply =
+  | { readonly id: number; readonly ok: true; readonly answer: Answers[Ask["do"]] }
+  | { readonly id: number; readonly ok: false; readonly error: string };

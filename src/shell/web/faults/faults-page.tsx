@@ -1,0 +1,95 @@
+import { oddsInWords } from "../../words/odds.ts";
+import { text } from "../english.ts";
+import type { PageProps } from "../job/job-screen.tsx";
+import { OddsDots } from "./odds-dots.tsx";
+
+/** Faults told one by one; the rest is counted. */
+const leastTold = 0.03;
+/** An observation speaks for or against from twice as likely on (ln 2). */
+const leastPull = 0.7;
+
+/** Possible faults, likeliest first; each opens to what was expected and what was found, so that one can argue with it. */
+export function FaultsPage({ job }: PageProps) {
+  const { belief, explanations, boards, worst } = job.view;
+  const words = text.faults;
+  const told = belief.parts.filter(({ p }) => p >= leastTold);
+  const others = belief.parts.length - told.length;
+  return (
+    <>
+      <h1>{text.tabs.faults}</h1>
+      {worst !== undefined && (
+        <p className="trouble">
+          {words.worst} {worst}. {words.recheck}
+        </p>
+      )}
+      <ol className="ledger">
+        {told.map((part) => {
+          const mine = explanations.filter(({ mode }) => part.modes.some((one) => one.mode === mode));
+          return (
+            <li key={part.part}>
+              <details className="fault-line">
+                <summary>
+                  <span className="fault-name">{part.says}</span>
+                  <OddsDots p={part.p} />
+                </summary>
+                <ul>
+                  {part.modes
+                    .filter(({ p }) => p >= 0.01)
+                    .map((mode) => (
+                      <li key={mode.mode}>
+                        {mode.says}: {oddsInWords(mode.p)}
+                      </li>
+                    ))}
+                </ul>
+                {mine.map((explanation) => (
+                  <div key={explanation.mode}>
+                    <h3>{explanation.says}</h3>
+                    <ul>
+                      {explanation.seen
+                        .filter(({ weight }) => Math.abs(weight) >= leastPull)
+                        .map((point) => (
+                          <li key={point.says}>
+                            {point.says}; {words.expected} {point.predicted}:{" "}
+                            {point.weight > 0 ? words.speaksFor : words.speaksAgainst}
+                          </li>
+                        ))}
+                    </ul>
+                  </div>
+                ))}
+              </details>
+            </li>
+          );
+        })}
+        {belief.nothingWrong >= leastTold && <Plain says={words.nothingWrong} p={belief.nothingWrong} />}
+        {belief.notOnThisSheet >= leastTold && <Plain says={words.unknown} p={belief.notOnThisSheet} />}
+      </ol>
+      {others > 0 && <p className="faint">{words.others(others)}</p>}
+      {belief.severalFaults >= 0.1 && (
+        <p>
+          {words.several} {oddsInWords(belief.severalFaults)}.
+        </p>
+      )}
+      {boards
+        .filter(({ proved }) => !proved)
+        .map((board) => (
+          <p key={board.assembly}>
+            {board.says}: {words.legs}{" "}
+            {board.legs
+              .filter(({ seen }) => !seen)
+              .map(({ leg }) => leg)
+              .join("; ")}
+            .
+          </p>
+        ))}
+    </>
+  );
+}
+
+function Plain({ says, p }: { readonly says: string; readonly p: number }) {
+  return (
+    <li className="fault-line plain">
+      <span className="fault-name">{says}</span>
+      <OddsDots p={p} />
+    </li>
+  );
+}

@@ -1,0 +1,28 @@
+import { text } from "../english.ts";
+import { CourseKeys, CourseText } from "../step/course.tsx";
+import { stepFacts } from "../step/facts.ts";
+import type { PageProps } from "./job-screen.tsx";
+
+/** What can be done about the faults that are possible now, each with its price, its odds, and how to write it down. */
+export function DonePage({ job, write }: PageProps) {
+  const { plan, currency } = job.view;
+  const courses = plan.steps.filter((step) => step.course !== undefined || step.do === "stop");
+  return (
+    <>
+      <h1>{text.tabs.done}</h1>
+      {courses.length === 0 && <p>{text.step.nothing}</p>}
+      {courses.map((step) => (
+        <section key={step.id}>
+          <h2>{step.says}</h2>
+          <p className="faint">{stepFacts(step, currency)}</p>
+          {step.course !== undefined && (
+            <>
+              <CourseText step={step} />
+              <CourseKeys course={step.course} write={write} />
+            </>
+          )}
+        </section>
+      ))}
+    </>
+  );
+}

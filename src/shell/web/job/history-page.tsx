@@ -1,0 +1,89 @@
+import { Button, Textarea } from "@mantine/core";
+import { useState } from "react";
+import { text } from "../english.ts";
+import type { PageProps } from "./job-screen.tsx";
+
+/** Everything that happened, newest last; anything can be taken back, and what was taken back stays to be seen. */
+export function HistoryPage({ job, write }: PageProps) {
+  const [note, setNote] = useState("");
+  const words = text.history;
+  const { record, ids, view } = job;
+  const says = new Map<string, string[]>();
+  for (const { event, says: line } of view.told) {
+    const id = ids[event - 1];
+    if (id !== undefined) says.set(id, [...(says.get(id) ?? []), line]);
+  }
+  const undone = new Map(
+    record.events.flatMap((event) =>
+      event.kind === "withdraws" && !record.withdrawn.has(event.id) ? [[String(event.body), event.id]] : [],
+    ),
+  );
+  const shown = record.events.filter(({ kind }) => kind !== "withdraws");
+  return (
+    <>
+      <h1>{text.tabs.history}</h1>
+      {shown.length <= 1 && <p>{words.empty}</p>}
+      <ol className="ledger">
+        {shown.map((event) => {
+          const by = undone.get(event.id);
+          return (
+            <li key={event.id} className={by === undefined ? "event" : "event undone"}>
+              <time dateTime={event.time} className="number">
+                {timeOf(event.time)}
+              </time>
+              <div>
+                {(says.get(event.id) ?? [plain(event.kind, event.body)]).map((line) => (
+                  <div key={line}>{line}</div>
+                ))}
+                {by !== undefined && <span className="faint">{words.undone}</span>}
+              </div>
+              {event.kind !== "begins" && (
+                <button
+                  type="button"
+                  className="small-key"
+                  onClick={() => write({ kind: "withdraws", body: by ?? event.id })}
+                >
+                  {by === undefined ? words.undo : words.again}
+                </button>
+              )}
+            </li>
+          );
+        })}
+      </ol>
+      <Textarea
+        size="lg"
+        mt="lg"
+        label={words.note}
+        autosize
+        minRows={2}
+        value={note}
+        onChange={(event) => setNote(event.currentTarget.value)}
+      />
+      <Button
+        size="lg"
+        mt="sm"
+        disabled={note.trim() === ""}
+        onClick={async () => {
+          if (await write({ kind: "note", body: note.trim() })) setNote("");
+        }}
+      >
+        {words.add}
+      </Button>
+    </>
+  );
+}
+
+function timeOf(iso: string): string {
+  return new Date(iso).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+}
+
+/** An event in words where the engine has none: covers, plug, notes. */
+function plain(kind: string, body: unknown): string {
+  if (kind === "begins") return (body as { complaint: string }).complaint;
+  if (body === null || body === undefined || body === "") return kind;
+  if (typeof body === "string") return `${kind}: ${body}`;
+  if (Array.isArray(body)) return `${kind}: ${body.join(", ")}`;
+  return `${kind}: ${Object.entries(body)
+    .map(([key, value]) => `${key} ${typeof value === "object" ? JSON.stringify(value) : value}`)
+    .join(", ")}`;
+}

@@ -1,0 +1,81 @@
+import { Button, TextInput } from "@mantine/core";
+import { useCallback, useState } from "react";
+import { Link, useLocation } from "wouter";
+import type { JobLine } from "../../store/database.ts";
+import { text } from "../english.ts";
+import { useApp } from "../shell/app-state.tsx";
+import { useLive } from "../shell/use-live.ts";
+import { addExamples } from "./add-examples.ts";
+
+/** Every job of this device, those in hand first. */
+export function JobsScreen() {
+  const { db, ledger } = useApp();
+  const [, go] = useLocation();
+  const [find, setFind] = useState("");
+  const jobs = useLive(useCallback(() => db.jobs.orderBy("touched").reverse().toArray(), [db]));
+  const words = text.jobs;
+  const found = (jobs ?? []).filter((job) => holds(job, find));
+  const open = found.filter(({ closed }) => !closed);
+  const closed = found.filter((job) => job.closed);
+  return (
+    <main className="column">
+      <h1>{words.title}</h1>
+      <Button size="lg" fullWidth className="key" onClick={() => go("/new")}>
+        {words.begin}
+      </Button>
+      {jobs !== undefined && jobs.length > 0 && (
+        <TextInput
+          size="lg"
+          mt="md"
+          type="search"
+          aria-label={words.find}
+          placeholder={words.find}
+          value={find}
+          onChange={(event) => setFind(event.currentTarget.value)}
+        />
+      )}
+      {jobs?.length === 0 && (
+        <section>
+          <p>{words.none}</p>
+          <Button variant="outline" size="lg" onClick={() => addExamples(ledger)}>
+            {words.loadExamples}
+          </Button>
+        </section>
+      )}
+      {jobs !== undefined && jobs.length > 0 && found.length === 0 && <p>{words.nothingFound}</p>}
+      <Lines title={words.open} jobs={open} />
+      <Lines title={words.closed} jobs={closed} />
+    </main>
+  );
+}
+
+function Lines({ title, jobs }: { readonly title: string; readonly jobs: readonly JobLine[] }) {
+  if (jobs.length === 0) return null;
+  return (
+    <section>
+      <h2>{title}</h2>
+      <ul className="ledger">
+        {jobs.map((job) => (
+          <li key={job.id}>
+            <Link href={`/job/${job.id}/next`} className="line">
+              <span className="line-number">{job.number}</span>
+              <span className="line-main">{job.complaint}</span>
+              <span className="line-side">
+                {[job.customer, job.machine.replaceAll("-", " ")].filter((word) => word !== "").join(" · ")}
+              </span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/** Every word typed must stand somewhere in the line. */
+function holds(job: JobLine, typed: string): boolean {
+  const line = [job.number, job.customer, job.complaint, job.machine].join(" ").toLowerCase();
+  return typed
+    .toLowerCase()
+    .split(/\s+/)
+    .every((word) => line.includes(word));
+}

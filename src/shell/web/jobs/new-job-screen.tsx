@@ -1,0 +1,98 @@
+import { Button, Radio, Stack, Textarea, TextInput } from "@mantine/core";
+import { type FormEvent, useEffect, useState } from "react";
+import { Link, useLocation } from "wouter";
+import type { JobHead } from "../../../core/ledger/index.ts";
+import type { Ledger } from "../../store/ledger.ts";
+import { askEngine } from "../engine/client.ts";
+import type { Family } from "../engine/protocol.ts";
+import { text } from "../english.ts";
+import { useApp } from "../shell/app-state.tsx";
+import { MachineDrawing } from "./machine-drawing.tsx";
+
+/** A job begun in under a minute: which machine, what is said of it; everything else may stay blank. */
+export function NewJobScreen() {
+  const { ledger, db } = useApp();
+  const [, go] = useLocation();
+  const [families, setFamilies] = useState<readonly Family[]>([]);
+  const [sheet, setSheet] = useState("");
+  const [wrong, setWrong] = useState<Readonly<Record<string, string>>>({});
+  const words = text.newJob;
+  useEffect(() => {
+    askEngine({ do: "families" }).then(setFamilies);
+  }, []);
+
+  const begin = async (event: FormEvent<HTMLFormElement>) => {
+    event.preventDefault();
+    const form = new FormData(event.currentTarget);
+    const typed = (name: string): string => String(form.get(name) ?? "").trim();
+    const faults: Record<string, string> = {};
+    if (sheet === "") faults.sheet = words.needMachine;
+    if (typed("complaint") === "") faults.complaint = words.needComplaint;
+    for (const name of ["age", "watts", "authority"]) {
+      if (typed(name) !== "" && !(Number(typed(name).replace(",", ".")) >= 0)) faults[name] = words.badNumber;
+    }
+    setWrong(faults);
+    if (Object.keys(faults).length > 0) return;
+    const number = await nextNumber(db.jobs.count());
+    const id = await beginJob(ledger, number, sheet, typed);
+    go(`/job/${id}/next`);
+  };
+
+  return (
+    <main className="column">
+      <p className="way-back">
+        <Link href="/">‹ {text.places.jobs}</Link>
+      </p>
+      <h1>{words.title}</h1>
+      <form onSubmit={begin} noValidate>
+        <Stack gap="md">
+          <Radio.Group label={words.machine} value={sheet} onChange={setSheet} error={wrong.sheet} size="lg">
+            <div className="machines">
+              {families.map((family) => (
+                <Radio.Card key={family.name} value={family.name} className="machine">
+                  <MachineDrawing family={family.name} />
+                  <span>{family.title}</span>
+                </Radio.Card>
+              ))}
+            </div>
+          </Radio.Group>
+          <Textarea size="lg" name="complaint" label={words.complaint} autosize minRows={2} error={wrong.complaint} />
+          <TextInput size="lg" name="customer" label={words.customer} autoComplete="off" />
+          <TextInput size="lg" name="place" label={words.place} autoComplete="off" />
+          <TextInput size="lg" name="age" label={words.age} inputMode="decimal" error={wrong.age} />
+          <TextInput size="lg" name="watts" label={words.watts} inputMode="decimal" error={wrong.watts} />
+          <TextInput size="lg" name="authority" label={words.authority} inputMode="decimal" error={wrong.authority} />
+          <Button type="submit" size="lg" className="key">
+            {words.start}
+          </Button>
+        </Stack>
+      </form>
+    </main>
+  );
+}
+
+async function nextNumber(count: Promise<number>): Promise<string> {
+  const year = new Date().getFullYear() % 100;
+  return `${year}-${String((await count) + 1).padStart(4, "0")}`;
+}
+
+function beginJob(ledger: Ledger, number: string, sheet: string, typed: (name: string) => string): Promise<string> {
+  const amount = (name: string): number | undefined =>
+    typed(name) === "" ? undefined : Number(typed(name).replace(",", "."));
+  const authority = amount("authority");
+  const age = amount("age");
+  const watts = amount("watts");
+  const head: JobHead = {
+    number,
+    sheet,
+    complaint: typed("complaint"),
+    customer: typed("customer"),
+    place: typed("place"),
+    machine: {
+      ...(age === undefined ? {} : { age: `${age} years` }),
+      ...(watts === undefined ? {} : { plate: { "heater.P": `${watts} W` } }),
+    },
+    ...(authority === undefined ? {} : { authority }),
+  };
+  return ledger.begin(head);
+}

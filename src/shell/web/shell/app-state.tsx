@@ -1,0 +1,66 @@
+import { createContext, type ReactNode, useContext, useEffect, useMemo, useState } from "react";
+import { Database } from "../../store/database.ts";
+import { nextId } from "../../store/ids.ts";
+import { Ledger } from "../../store/ledger.ts";
+
+/** What this device remembers of its owner's wishes. */
+export interface Settings {
+  readonly person: string;
+  readonly device: string;
+  readonly theme: "auto" | "light" | "dark" | "contrast";
+  readonly hand: "right" | "left";
+}
+
+const atFirst: Omit<Settings, "device"> = { person: "", theme: "auto", hand: "right" };
+
+export interface AppState {
+  readonly db: Database;
+  readonly ledger: Ledger;
+  readonly settings: Settings;
+  readonly change: (change: Partial<Settings>) => Promise<void>;
+}
+
+const Context = createContext<AppState | undefined>(undefined);
+const db = new Database();
+
+/** The store and the settings, for every screen below. Nothing is shown before they are there. */
+export function AppStateProvider({ children }: { readonly children: ReactNode }) {
+  const [settings, setSettings] = useState<Settings>();
+  useEffect(() => {
+    readSettings().then(setSettings);
+  }, []);
+  useEffect(() => {
+    if (settings === undefined) return;
+    const { dataset } = document.documentElement;
+    dataset.theme = settings.theme;
+    dataset.hand = settings.hand;
+  }, [settings]);
+  const state = useMemo((): AppState | undefined => {
+    if (settings === undefined) return undefined;
+    const { device, person } = settings;
+    return {
+      db,
+      ledger: new Ledger(db, { device, person }),
+      settings,
+      change: async (change) => {
+        const next = { ...settings, ...change };
+        await db.settings.put({ key: "settings", value: next });
+        setSettings(next);
+      },
+    };
+  }, [settings]);
+  return state === undefined ? null : <Context.Provider value={state}>{children}</Context.Provider>;
+}
+
+async function readSettings(): Promise<Settings> {
+  const kept = (await db.settings.get("settings"))?.value as Partial<Settings> | undefined;
+  const settings = { ...atFirst, device: nextId(), ...kept };
+  if (kept?.device === undefined) await db.settings.put({ key: "settings", value: settings });
+  return settings;
+}
+
+export function useApp(): AppState {
+  const state = useContext(Context);
+  if (state === undefined) throw new Error("no AppStateProvider above this screen");
+  return state;
+}

@@ -1,0 +1,51 @@
+import { Radio, Stack, TextInput } from "@mantine/core";
+import { text } from "../english.ts";
+import { type Settings, useApp } from "./app-state.tsx";
+
+/** What this device does as its owner wishes. */
+export function SettingsScreen() {
+  const { settings, change } = useApp();
+  const words = text.settings;
+  return (
+    <main className="column">
+      <h1>{words.title}</h1>
+      <Stack gap="lg">
+        <TextInput
+          size="lg"
+          label={words.person}
+          defaultValue={settings.person}
+          onBlur={(event) => change({ person: event.currentTarget.value.trim() })}
+        />
+        <Choice
+          label={words.theme}
+          value={settings.theme}
+          choices={words.themes}
+          onChange={(theme) => change({ theme: theme as Settings["theme"] })}
+        />
+        <Choice
+          label={words.hand}
+          value={settings.hand}
+          choices={words.hands}
+          onChange={(hand) => change({ hand: hand as Settings["hand"] })}
+        />
+      </Stack>
+    </main>
+  );
+}
+
+function Choice(props: {
+  readonly label: string;
+  readonly value: string;
+  readonly choices: Readonly<Record<string, string>>;
+  readonly onChange: (value: string) => void;
+}) {
+  return (
+    <Radio.Group label={props.label} value={props.value} onChange={props.onChange} size="lg">
+      <div className="choices">
+        {Object.entries(props.choices).map(([value, says]) => (
+          <Radio key={value} value={value} label={says} size="lg" />
+        ))}
+      </div>
+    </Radio.Group>
+  );
+}

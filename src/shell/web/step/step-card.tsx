@@ -1,0 +1,98 @@
+import type { WrittenEvent } from "../../../core/ledger/index.ts";
+import type { PlanStep } from "../../../core/plan/index.ts";
+import { actInWords, chargeInWords, headingOf, outcomesOf } from "../../words/step.ts";
+import type { JobView } from "../engine/protocol.ts";
+import { text } from "../english.ts";
+import type { Write } from "../job/job-screen.tsx";
+import { CourseKeys, CourseText } from "./course.tsx";
+import { stepFacts } from "./facts.ts";
+import { Questions } from "./questions.tsx";
+
+/** One step: a sentence first, then what to get ready, what can hurt, what to read and what it leads to. */
+export function StepCard(props: { readonly step: PlanStep; readonly view: JobView; readonly write: Write }) {
+  const { step, view, write } = props;
+  const ready = readyEvents(step);
+  return (
+    <article>
+      <h1>{headingOf(step)}</h1>
+      <p className="faint">{stepFacts(step, view.currency)}</p>
+      {step.settles !== "" && (
+        <p>
+          <b>{text.step.why}:</b> {step.settles}.
+        </p>
+      )}
+      {step.setUp.length > 0 && (
+        <>
+          <h3>{text.step.ready}</h3>
+          <ol>
+            {step.setUp.map((act) => (
+              <li key={actInWords(act)}>{actInWords(act)}</li>
+            ))}
+          </ol>
+        </>
+      )}
+      {(step.cautions.length > 0 || step.stored.length > 0) && (
+        <>
+          <h3>{text.step.care}</h3>
+          <ul className="care">
+            {step.cautions
+              .flatMap(({ lines }) => lines)
+              .map((line) => (
+                <li key={line}>{line}</li>
+              ))}
+            {step.stored.map((charge) => (
+              <li key={charge.says}>{chargeInWords(charge)}</li>
+            ))}
+          </ul>
+        </>
+      )}
+      {ready.length > 0 && (
+        <button type="button" className="big-key quiet" onClick={() => write(...ready)}>
+          {text.step.allReady}
+        </button>
+      )}
+      <Questions step={step} write={write} />
+      {step.course !== undefined && (
+        <>
+          <CourseText step={step} />
+          <CourseKeys course={step.course} write={write} />
+        </>
+      )}
+      <Outcomes step={step} />
+      <button type="button" className="line-key" onClick={() => write({ kind: "cannot", body: { step: step.id } })}>
+        {text.step.cannot}
+      </button>
+    </article>
+  );
+}
+
+function Outcomes({ step }: { readonly step: PlanStep }) {
+  const outcomes = outcomesOf(step);
+  if (outcomes.length === 0) return null;
+  return (
+    <details>
+      <summary>{text.step.leads}</summary>
+      <dl>
+        {outcomes.map(({ ways, lead }) => (
+          <div key={lead}>
+            <dt>{ways.join(", or ")}</dt>
+            <dd>{lead}</dd>
+          </div>
+        ))}
+      </dl>
+    </details>
+  );
+}
+
+/** What getting ready writes down: covers opened and closed, plug out and proved dead, plugged in. */
+function readyEvents(step: PlanStep): WrittenEvent[] {
+  const opened = step.setUp.flatMap((act) => (act.do === "open" ? [act.access] : []));
+  const closed = step.setUp.flatMap((act) => (act.do === "close" ? [act.access] : []));
+  const acts = new Set(step.setUp.map((act) => act.do));
+  return [
+    ...(acts.has("prove dead") ? [{ kind: "isolated", body: "two-pole tester" }] : []),
+    ...(opened.length > 0 ? [{ kind: "opened", body: opened }] : []),
+    ...(closed.length > 0 ? [{ kind: "closed", body: closed }] : []),
+    ...(acts.has("plug in through an RCD lead") ? [{ kind: "energised", body: "RCD lead" }] : []),
+  ];
+}

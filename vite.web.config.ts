@@ -1,0 +1,79 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { basename, join } from "node:path";
+import react from "@vitejs/plugin-react";
+import { defineConfig, type Plugin } from "vite";
+
+/** Folders of facts that the app carries with it, each as texts by name. */
+const folders = ["kinds", "houses", "pieces", "meters", "costs", "sheets"];
+
+/** All facts and the demonstration's jobs in one file beside the page, so that the engine finds them without a signal. */
+function facts(): Plugin {
+  const texts = (folder: string) =>
+    Object.fromEntries(
+      readdirSync(folder)
+        .filter((file) => file.endsWith(".yaml"))
+        .sort()
+        .map((file) => [basename(file, ".yaml"), readFileSync(join(folder, file), "utf8")]),
+    );
+  const gather = () =>
+    JSON.stringify({
+      ...Object.fromEntries(folders.map((folder) => [folder, texts(join("data", folder))])),
+      examples: texts("examples"),
+    });
+  return {
+    name: "faultwright-facts",
+    configureServer(server) {
+      server.middlewares.use("/facts.json", (_request, response) => {
+        response.setHeader("content-type", "application/json");
+        response.end(gather());
+      });
+    },
+    generateBundle() {
+      this.emitFile({ type: "asset", fileName: "facts.json", source: gather() });
+    },
+  };
+}
+
+/** The names of everything built, written into the service worker: that list is what works without a signal. */
+function offline(): Plugin {
+  return {
+    name: "faultwright-offline",
+    enforce: "post",
+    generateBundle(_options, bundle) {
+      const files = Object.keys(bundle).filter((file) => !file.endsWith(".map"));
+      const source = readFileSync("src/shell/web/offline/service-worker.js", "utf8");
+      const stamp = files.join("|");
+      let hash = 0;
+      for (let i = 0; i < stamp.length; i++) hash = (Math.imul(hash, 31) + stamp.charCodeAt(i)) | 0;
+      for (const file of files) {
+        const part = bundle[file];
+        const text = part === undefined ? "" : part.type === "chunk" ? part.code : String(part.source);
+        for (let i = 0; i < text.length; i++) hash = (Math.imul(hash, 31) + text.charCodeAt(i)) | 0;
+      }
+      this.emitFile({
+        type: "asset",
+        fileName: "service-worker.js",
+        source: source
+          .replace(
+            '"__FILES__"',
+            JSON.stringify([
+              "./",
+              ...files.filter((file) => file !== "index.html"),
+              "icon.svg",
+              "manifest.webmanifest",
+            ]),
+          )
+          .replace("__BUILD__", (hash >>> 0).toString(36)),
+      });
+    },
+  };
+}
+
+/** The app as a folder of static files that any https host serves from any path. */
+export default defineConfig({
+  root: "src/shell/web",
+  base: "./",
+  plugins: [react(), facts(), offline()],
+  worker: { format: "es" },
+  build: { outDir: "../../../dist/app", emptyOutDir: true, target: "es2022" },
+});
