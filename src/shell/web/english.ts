@@ -60,6 +60,7 @@ export const english = {
     worked: "Done: it works",
     didNot: "Done: still the same",
     untried: "Done, not tried yet",
+    writeDone: "Write down that it was done",
     mends: "that this mends it",
     returns: "comes back within a year",
     part: "part about",

@@ -1,37 +1,63 @@
 import type { Answers, Ask, Call, Reply } from "./protocol.ts";
 
+/** The question was replaced by a newer one before the engine came to it. */
+export class Replaced extends Error {}
+
 interface Waiting {
+  readonly ask: Ask;
+  /** A newer question of the same topic takes this one's place while it waits. */
+  readonly topic: string | undefined;
   readonly resolve: (answer: Answers[Ask["do"]]) => void;
   readonly reject: (error: Error) => void;
 }
 
 let worker: Worker | undefined;
 let count = 0;
-const waiting = new Map<number, Waiting>();
+let asked: Waiting | undefined;
+let queue: Waiting[] = [];
 
-/** Asks the engine, which thinks in a worker of its own: the screen never waits for it. */
-export function askEngine<A extends Ask>(ask: A): Promise<Answers[A["do"]]> {
-  worker ??= startWorker();
-  const call: Call = { id: ++count, ask, facts: new URL("facts.json", document.baseURI).href };
-  const answer = new Promise<Answers[Ask["do"]]>((resolve, reject) => waiting.set(call.id, { resolve, reject }));
-  worker.postMessage(call);
+/**
+ * Asks the engine, which thinks in a worker of its own: the screen never waits for it.
+ *
+ * @param topic  what the question is about; while it waits its turn, a newer one of the same topic replaces it, and this
+ *               one is rejected with `Replaced`
+ */
+export function askEngine<A extends Ask>(ask: A, topic?: string): Promise<Answers[A["do"]]> {
+  const answer = new Promise<Answers[Ask["do"]]>((resolve, reject) => {
+    for (const old of queue) if (topic !== undefined && old.topic === topic) old.reject(new Replaced());
+    queue = queue.filter((old) => topic === undefined || old.topic !== topic);
+    queue.push({ ask, topic, resolve, reject });
+  });
+  askNext();
   return answer as Promise<Answers[A["do"]]>;
+}
+
+function askNext(): void {
+  if (asked !== undefined) return;
+  asked = queue.shift();
+  if (asked === undefined) return;
+  worker ??= startWorker();
+  const call: Call = { id: ++count, ask: asked.ask, facts: new URL("facts.json", document.baseURI).href };
+  worker.postMessage(call);
 }
 
 function startWorker(): Worker {
   const started = new Worker(new URL("./worker.ts", import.meta.url), { type: "module" });
   started.onmessage = ({ data }: MessageEvent<Reply>) => {
-    const one = waiting.get(data.id);
-    waiting.delete(data.id);
+    const one = asked;
+    asked = undefined;
     if (data.ok) one?.resolve(data.answer);
     else one?.reject(new Error(data.error));
+    askNext();
   };
-  // A worker that dies takes its questions with it; the next question starts a new one.
+  // A worker that dies takes its question with it; the next question starts a new one.
   started.onerror = (event) => {
-    for (const { reject } of waiting.values()) reject(new Error(event.message));
-    waiting.clear();
+    const one = asked;
+    asked = undefined;
     started.terminate();
     worker = undefined;
+    one?.reject(new Error(event.message));
+    askNext();
   };
   return started;
 }

@@ -3,10 +3,12 @@ import { CourseKeys, CourseText } from "../step/course.tsx";
 import { stepFacts } from "../step/facts.ts";
 import type { PageProps } from "./job-screen.tsx";
 
-/** What can be done about the faults that are possible now, each with its price, its odds, and how to write it down. */
+/** What can be done about the faults that are possible now, the likeliest to mend first. */
 export function DonePage({ job, write }: PageProps) {
   const { plan, currency } = job.view;
-  const courses = plan.steps.filter((step) => step.course !== undefined || step.do === "stop");
+  const courses = plan.steps
+    .filter((step) => step.course !== undefined || step.do === "stop")
+    .sort((a, b) => (b.course?.mends ?? -1) - (a.course?.mends ?? -1));
   return (
     <>
       <h1>{text.tabs.done}</h1>
@@ -18,7 +20,10 @@ export function DonePage({ job, write }: PageProps) {
           {step.course !== undefined && (
             <>
               <CourseText step={step} />
-              <CourseKeys course={step.course} write={write} />
+              <details>
+                <summary>{text.step.writeDone}</summary>
+                <CourseKeys course={step.course} write={write} />
+              </details>
             </>
           )}
         </section>

@@ -74,7 +74,7 @@ export function HistoryPage({ job, write }: PageProps) {
 }
 
 function timeOf(iso: string): string {
-  return new Date(iso).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+  return new Date(iso).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
 }
 
 /** An event in words where the engine has none: covers, plug, notes. */

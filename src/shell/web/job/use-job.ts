@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useMemo, useState } from "react";
 import { type JobRecord, recordOf, writtenJob } from "../../../core/ledger/index.ts";
-import { askEngine } from "../engine/client.ts";
+import { askEngine, Replaced } from "../engine/client.ts";
 import type { JobView } from "../engine/protocol.ts";
 import { useApp } from "../shell/app-state.tsx";
 import { useLive } from "../shell/use-live.ts";
@@ -28,7 +28,7 @@ export function useJob(id: string, where: "telephone" | "machine"): OpenedJob | 
   useEffect(() => {
     if (text === undefined) return;
     let current = true;
-    askEngine({ do: "work out", text, where })
+    askEngine({ do: "work out", text, where }, id)
       .then((answer) => {
         if (!current) return;
         setWorked((before) =>
@@ -38,12 +38,12 @@ export function useJob(id: string, where: "telephone" | "machine"): OpenedJob | 
         );
       })
       .catch((error: Error) => {
-        if (current) setWorked({ text, where, issues: [error.message] });
+        if (current && !(error instanceof Replaced)) setWorked({ text, where, issues: [error.message] });
       });
     return () => {
       current = false;
     };
-  }, [text, where]);
+  }, [id, text, where]);
 
   if (record === undefined || written === undefined) return undefined;
   return {

@@ -1,0 +1,84 @@
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { type RunningApp, startApp } from "./app.ts";
+
+let app: RunningApp;
+beforeAll(async () => {
+  app = await startApp();
+}, 120_000);
+afterAll(() => app.close());
+
+/** The engine may have a family to work out the first time. */
+const slow = { timeout: 90_000 };
+
+describe("a job on the phone", () => {
+  test("is begun with a machine and a complaint, asked about, answered, and taken back", async () => {
+    const { page, errors } = await app.device();
+    await page.getByRole("button", { name: "New job" }).click();
+    await page.getByRole("button", { name: "Begin" }).click();
+    await page.getByText("Choose a machine first.").waitFor();
+    await page.getByRole("radio", { name: "tumble dryer" }).click();
+    await page.getByLabel("What does the customer say").fill("turns but stays cold");
+    await page.getByLabel("Age in years").fill("seven");
+    await page.getByRole("button", { name: "Begin" }).click();
+    await page.getByText("A number, or leave it blank.").waitFor();
+    await page.getByLabel("Age in years").fill("7");
+    await page.getByRole("button", { name: "Begin" }).click();
+
+    const card = page.getByRole("article");
+    await card.waitFor(slow);
+    await page.getByRole("button", { name: "On the telephone" }).click();
+    await page.getByRole("heading", { name: "Ask the customer" }).waitFor(slow);
+    const question = await card.getByRole("heading", { level: 3 }).last().textContent();
+    await card.locator(".keys button").first().click();
+    await page.getByRole("link", { name: "Job history" }).click();
+    const line = page.locator(".event", { hasText: question ?? "?" });
+    await line.waitFor(slow);
+    await line.getByRole("button", { name: "Take back" }).click();
+    await page.getByText("taken back").waitFor();
+    expect(errors).toEqual([]);
+  }, 180_000);
+
+  test("shows PLUG OUT only after it was proved dead, and LIVE again when plugged in", async () => {
+    const { page, errors } = await app.device();
+    await page.getByRole("button", { name: /demonstration/ }).click();
+    await page.getByRole("link", { name: /hums and does not turn/ }).click();
+    const state = page.locator(".state strong");
+    await state.waitFor(slow);
+    expect(await state.textContent()).toBe("LIVE");
+    await page.getByRole("button", { name: /proved it dead/ }).click();
+    await page.getByText("proved dead", { exact: true }).waitFor(slow);
+    expect(await state.textContent()).toBe("PLUG OUT");
+    await page.getByRole("button", { name: /Plug in again/ }).click();
+    await page.locator(".state.live").waitFor(slow);
+    expect(errors).toEqual([]);
+  }, 180_000);
+
+  test("takes readings typed in one go, deals them out, and shows what they did", async () => {
+    const { page, errors } = await app.device();
+    await page.getByRole("button", { name: /demonstration/ }).click();
+    await page.getByRole("link", { name: /turns but stays cold/ }).click();
+    const first = page.getByRole("textbox").first();
+    await first.waitFor(slow);
+    const readings = await page.locator(".reading-input").count();
+    expect(readings).toBeGreaterThan(0);
+    await first.fill(Array.from({ length: readings }, () => "OL").join(" "));
+    for (let i = 0; i < readings; i++) expect(await page.locator(".reading-input").nth(i).inputValue()).toBe("OL");
+    await page.getByRole("button", { name: "Write down", exact: true }).click();
+    await page.getByRole("link", { name: "Job history" }).click();
+    await page.locator(".event", { hasText: "OL" }).first().waitFor(slow);
+    await page.getByRole("link", { name: "Possible faults" }).click();
+    await page.getByText("heater", { exact: false }).first().waitFor(slow);
+    expect(errors).toEqual([]);
+  }, 180_000);
+
+  test("a reading that is none is not written down", async () => {
+    const { page } = await app.device();
+    await page.getByRole("button", { name: /demonstration/ }).click();
+    await page.getByRole("link", { name: /turns but stays cold/ }).click();
+    const first = page.locator(".reading-input").first();
+    await first.waitFor(slow);
+    await first.fill("forty");
+    await page.getByText('"forty" is not a reading').waitFor();
+    expect(await page.getByRole("button", { name: "Write down", exact: true }).isDisabled()).toBe(true);
+  }, 180_000);
+});
