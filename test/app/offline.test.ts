@@ -25,7 +25,7 @@ describe("without a signal", () => {
 
   test("after the first load the app opens, works a job and keeps it with the server gone", async () => {
     const { context, page } = await app.device();
-    await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+    await page.evaluate("navigator.serviceWorker.ready.then(() => undefined)");
     await page.getByRole("button", { name: /demonstration/ }).click();
     await page.getByRole("link", { name: /always damp/ }).waitFor();
     await app.stopServing();

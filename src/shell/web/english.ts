@@ -129,6 +129,7 @@ export const english = {
     yours: "your reading",
     others: "others",
   },
+  branch: { between: "Between", and: "and", possible: "possible fault" },
   failed: "That could not be written down:",
 } as const;
 

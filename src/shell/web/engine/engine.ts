@@ -1,7 +1,9 @@
 import { type Checked, sentence } from "../../../core/issue/index.ts";
 import { type Job, type JobGround, openedCase, planOf, type WorkedJob, workOut } from "../../../core/ledger/index.ts";
-import { slotWords } from "../../../core/sheet/index.ts";
+import type { Plan } from "../../../core/plan/index.ts";
+import { type Machine, slotWords } from "../../../core/sheet/index.ts";
 import { explain, type ForeseenCase, legs } from "../../../core/suspect/index.ts";
+import { type Traced, traceBetween } from "../../../core/trace/index.ts";
 import { observationInWords } from "../../words/observation.ts";
 import { Facts, type FactTexts } from "./facts.ts";
 import type { Answers, Ask, Family, JobView } from "./protocol.ts";
@@ -86,8 +88,10 @@ function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
     return observation === undefined ? "" : observationInWords(observation, signs);
   };
   const { parts, nothingWrong, notOnThisSheet, severalFaults, worst } = belief;
+  const plan = planOf(worked, where);
   return {
-    plan: planOf(worked, where),
+    plan,
+    ways: waysOf(plan, machines[0]),
     belief: { parts, nothingWrong, notOnThisSheet, severalFaults },
     ...(worst?.contradicts === true ? { worst: words(worst.observation) } : {}),
     explanations: explain(worked.case, observations, belief, { modesAtMost: 8 }).map(
@@ -108,4 +112,20 @@ function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
     title: sheet.title,
     currency: shop.currency,
   };
+}
+
+/** What lies between the points of every reading that the plan offers, on the likeliest machine. */
+function waysOf(plan: Plan, machine: Machine | undefined): Readonly<Record<string, readonly Traced[]>> {
+  if (machine === undefined) return {};
+  const probes = plan.steps.flatMap((step) =>
+    step.questions.flatMap(({ probe }) => (probe === undefined ? [] : [probe])),
+  );
+  return Object.fromEntries(
+    probes.map(({ id, from, to, state }) => [
+      id,
+      from === undefined || to === undefined
+        ? []
+        : traceBetween(machine, from, to, state.kind === "dead" ? state : { pulled: [], freed: [] }),
+    ]),
+  );
 }

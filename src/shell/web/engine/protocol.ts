@@ -1,5 +1,6 @@
 import type { Plan, WorkState } from "../../../core/plan/index.ts";
 import type { Belief, Explanation, Legs } from "../../../core/suspect/index.ts";
+import type { Traced } from "../../../core/trace/index.ts";
 
 /** A family sheet as the form for a new job offers it. */
 export interface Family {
@@ -30,6 +31,8 @@ export interface JobView {
     readonly seen: readonly { readonly says: string; readonly predicted: string; readonly weight: number }[];
   })[];
   readonly boards: readonly Legs[];
+  /** What lies between the two points of a reading, by the id of its probe. */
+  readonly ways: Readonly<Record<string, readonly Traced[]>>;
   readonly work: WorkState;
   /** Words of everything learned, by the place of its event in the job file. */
   readonly told: readonly { readonly event: number; readonly says: string }[];

@@ -3,14 +3,17 @@ import { type WrittenEvent, writtenAnswer } from "../../../core/ledger/index.ts"
 import { parseShown } from "../../../core/meter/index.ts";
 import type { PlanQuestion, PlanStep } from "../../../core/plan/index.ts";
 import { oddsInWords } from "../../words/odds.ts";
+import type { JobView } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 import type { Write } from "../job/job-screen.tsx";
+import { BranchDrawing } from "./branch-drawing.tsx";
 import { Keypad } from "./keypad.tsx";
 import { ReadingScale } from "./reading-scale.tsx";
 import { Tally } from "./tally.tsx";
 
 /** What a step asks: questions in words have a key an answer, readings are typed all in one go. */
-export function Questions({ step, write }: { readonly step: PlanStep; readonly write: Write }) {
+export function Questions(props: { readonly step: PlanStep; readonly view: JobView; readonly write: Write }) {
+  const { step, view, write } = props;
   const readings = step.questions.filter(({ observation }) => observation.kind === "reading");
   const rest = step.questions.filter(({ observation }) => observation.kind !== "reading");
   return (
@@ -18,7 +21,7 @@ export function Questions({ step, write }: { readonly step: PlanStep; readonly w
       {rest.map((question) => (
         <InWords key={question.says} question={question} write={write} />
       ))}
-      {readings.length > 0 && <Readings questions={readings} write={write} />}
+      {readings.length > 0 && <Readings questions={readings} view={view} write={write} />}
     </>
   );
 }
@@ -68,7 +71,13 @@ function standsFor({ bands }: PlanQuestion, word: string): string {
 }
 
 /** Readings of one place: each with its scale, a line for each, one keypad for all. */
-function Readings({ questions, write }: { readonly questions: readonly PlanQuestion[]; readonly write: Write }) {
+function Readings(props: {
+  readonly questions: readonly PlanQuestion[];
+  readonly view: JobView;
+  readonly write: Write;
+}) {
+  const { questions, view, write } = props;
+  const odds = new Map(view.belief.parts.map(({ part, p }) => [part, p]));
   const [typed, setTyped] = useState<readonly string[]>(questions.map(() => ""));
   const [at, setAt] = useState(0);
   const inputs = useRef<(HTMLInputElement | null)[]>([]);
@@ -102,29 +111,35 @@ function Readings({ questions, write }: { readonly questions: readonly PlanQuest
           if (ready) record();
         }}
       >
-        {questions.map((question, index) => (
-          <div key={question.says} className={index === at ? "reading here" : "reading"}>
-            <label htmlFor={`reading-${index}`}>{question.says}</label>
-            <ReadingScale question={question} typed={typed[index] ?? ""} />
-            <input
-              id={`reading-${index}`}
-              ref={(input) => {
-                inputs.current[index] = input;
-              }}
-              className="reading-input"
-              autoComplete="off"
-              inputMode="none"
-              value={typed[index] ?? ""}
-              onFocus={() => setAt(index)}
-              onChange={(event) => take(index, event.currentTarget.value)}
-              aria-invalid={faults[index] !== ""}
-              aria-describedby={`reading-${index}-fault`}
-            />
-            <p id={`reading-${index}-fault`} className="fault" role="status">
-              {faults[index]}
-            </p>
-          </div>
-        ))}
+        {questions.map((question, index) => {
+          const { probe } = question;
+          return (
+            <div key={question.says} className={index === at ? "reading here" : "reading"}>
+              <label htmlFor={`reading-${index}`}>{question.says}</label>
+              {probe?.from !== undefined && probe.to !== undefined && (
+                <BranchDrawing way={view.ways[probe.id] ?? []} from={probe.from} to={probe.to} odds={odds} />
+              )}
+              <ReadingScale question={question} typed={typed[index] ?? ""} />
+              <input
+                id={`reading-${index}`}
+                ref={(input) => {
+                  inputs.current[index] = input;
+                }}
+                className="reading-input"
+                autoComplete="off"
+                inputMode="none"
+                value={typed[index] ?? ""}
+                onFocus={() => setAt(index)}
+                onChange={(event) => take(index, event.currentTarget.value)}
+                aria-invalid={faults[index] !== ""}
+                aria-describedby={`reading-${index}-fault`}
+              />
+              <p id={`reading-${index}-fault`} className="fault" role="status">
+                {faults[index]}
+              </p>
+            </div>
+          );
+        })}
         {questions.length > 1 && <p className="faint">{text.step.skip}</p>}
         <Keypad
           quantity={questions[at]?.probe?.quantity ?? "ohms"}

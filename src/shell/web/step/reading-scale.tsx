@@ -17,7 +17,9 @@ const top = 22;
 export function ReadingScale({ question, typed }: { readonly question: PlanQuestion; readonly typed: string }) {
   const [opened, setOpened] = useState<number>();
   const quantity = question.probe?.quantity;
-  const bands = question.bands.filter(({ reach }) => reach === "open" || "lo" in reach);
+  const bands = question.bands.flatMap(({ reach, ...rest }) =>
+    reach === "open" || "lo" in reach ? [{ ...rest, reach }] : [],
+  );
   if (quantity === undefined || bands.length === 0) return null;
   const axis = axisFor(quantity, bands);
   const shown = typed.trim() === "" ? undefined : parseShown(typed, quantity);
@@ -86,15 +88,18 @@ export function ReadingScale({ question, typed }: { readonly question: PlanQuest
   );
 }
 
-function nameOf({ faults, p }: Band, whole: boolean): string {
+function nameOf({ faults, p }: Pick<Band, "faults" | "p">, whole: boolean): string {
   const names = [...new Set(faults.map(({ says }) => says))];
   const shown = whole || names.length <= 2 ? names : names.slice(0, 1);
   const more = names.length - shown.length;
   return `${shown.join("; ")}${more > 0 ? ` and ${more} more` : ""} · ${oddsInWords(p)}`;
 }
 
+/** A band that has a place on an axis. */
+type Drawn = Omit<Band, "reach"> & { readonly reach: Exclude<Band["reach"], { readonly word: string }> };
+
 /** The scale for ears: each band's reach and whose it is. */
-function spoken(question: PlanQuestion, bands: readonly Band[]): string {
+function spoken(question: PlanQuestion, bands: readonly Drawn[]): string {
   const quantity = question.probe?.quantity;
   if (quantity === undefined) return text.scale.title;
   const told = bands.map((band) => `${reachInWords(band.reach, quantity)}: ${nameOf(band, false)}`);

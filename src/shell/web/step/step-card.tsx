@@ -51,7 +51,7 @@ export function StepCard(props: { readonly step: PlanStep; readonly view: JobVie
           {text.step.allReady}
         </button>
       )}
-      <Questions step={step} write={write} />
+      <Questions step={step} view={view} write={write} />
       {step.course !== undefined && (
         <>
           <CourseText step={step} />
