@@ -56,7 +56,9 @@ export function traceBetween(
   const start = machine.points.find(({ id }) => id === from)?.node;
   const end = machine.points.find(({ id }) => id === to)?.node;
   if (start === undefined || end === undefined || start === end) return [];
-  return shortest(machine, start, end, openElements(machine, cut)).flatMap((element) => traced(machine, element));
+  const way = shortest(machine, start, end, openElements(machine, cut)).map((element) => traced(machine, element));
+  // A part of several elements in a row (a heater's two halves) is one part of the drawing.
+  return way.filter((one, index) => one.id !== way[index - 1]?.id);
 }
 
 function openElements(

@@ -1,12 +1,12 @@
 import { type Checked, sentence } from "../../../core/issue/index.ts";
 import { type Job, type JobGround, openedCase, planOf, type WorkedJob, workOut } from "../../../core/ledger/index.ts";
 import type { Plan } from "../../../core/plan/index.ts";
-import { type Machine, slotWords } from "../../../core/sheet/index.ts";
+import { type Machine, type Sheet, slotWords } from "../../../core/sheet/index.ts";
 import { explain, type ForeseenCase, legs } from "../../../core/suspect/index.ts";
 import { type Traced, traceBetween } from "../../../core/trace/index.ts";
 import { observationInWords } from "../../words/observation.ts";
 import { Facts, type FactTexts } from "./facts.ts";
-import type { Answers, Ask, Family, JobView } from "./protocol.ts";
+import type { Answers, Ask, Desk, Family, JobView } from "./protocol.ts";
 
 /** Cases kept open: two jobs in hand, each before and after a slot was answered. */
 const keptCases = 4;
@@ -34,15 +34,10 @@ export class Engine {
   #family(name: string): Family {
     const sheet = this.#facts.sheet(name);
     if (!sheet.ok) throw new Error(`the shipped sheet ${name} is faulty`);
-    const words = slotWords(sheet.value);
     return {
       name,
       title: sheet.value.title,
-      slots: [...words].map(([id, { ask, looks }]) => ({
-        id,
-        ask,
-        variants: [...looks].map(([variant, look]) => ({ id: variant, look })),
-      })),
+      slots: slotsOf(sheet.value),
       plate: [{ id: "heater.P", says: "heater" }],
     };
   }
@@ -108,9 +103,41 @@ function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
       event: Number(event.replace(/^e/, "")),
       says: observationInWords(observation, signs),
     })),
+    desk: deskOf(machines, sheet, worked.job),
     covers: Object.fromEntries(machines.flatMap(({ access }) => access.map(({ id, says }) => [id, says]))),
     title: sheet.title,
     currency: shop.currency,
+  };
+}
+
+function slotsOf(sheet: Sheet): Family["slots"] {
+  return [...slotWords(sheet)].map(([id, { ask, looks }]) => ({
+    id,
+    ask,
+    variants: [...looks].map(([variant, look]) => ({ id: variant, look })),
+  }));
+}
+
+/** Everything that any of the machines has, named once. */
+function deskOf(machines: readonly Machine[], sheet: Sheet, job: Job): Desk {
+  const once = <T extends { readonly id: string }>(of: (machine: Machine) => readonly T[]): readonly T[] => [
+    ...new Map(machines.flatMap((machine) => of(machine).map((one) => [one.id, one]))).values(),
+  ];
+  const known = new Set([
+    ...job.machine.answers.keys(),
+    ...job.events.flatMap((event) => (event.kind === "answered" ? event.slots.map(({ slot }) => slot) : [])),
+  ]);
+  const named = ({ id, says }: { readonly id: string; readonly says: string }) => ({ id, says });
+  return {
+    points: once(({ points }) => points).map(named),
+    plugs: once(({ plugs }) => plugs).map(({ id }) => id),
+    parts: [
+      ...once(({ parts }) => parts.filter(({ joint }) => joint === undefined)),
+      ...once(({ causes }) => causes),
+    ].map(named),
+    steps: once(({ steps }) => steps).map(({ id }) => id),
+    signs: once(({ signs }) => signs).map(({ id, ask, answers }) => ({ id, ask, answers })),
+    slots: slotsOf(sheet).filter(({ id }) => !known.has(id)),
   };
 }
 

@@ -21,6 +21,17 @@ export interface Example {
   readonly text: string;
 }
 
+/** Everything that may be named on a job, in the words a person knows it by. */
+export interface Desk {
+  readonly points: readonly { readonly id: string; readonly says: string }[];
+  readonly plugs: readonly string[];
+  readonly parts: readonly { readonly id: string; readonly says: string }[];
+  readonly steps: readonly string[];
+  readonly signs: readonly { readonly id: string; readonly ask: string; readonly answers: readonly string[] }[];
+  /** Slots that are still open. */
+  readonly slots: Family["slots"];
+}
+
 /** All that the screens show of one job, worked out. Odds, money and minutes as the core gives them. */
 export interface JobView {
   readonly plan: Plan;
@@ -36,6 +47,7 @@ export interface JobView {
   readonly work: WorkState;
   /** Words of everything learned, by the place of its event in the job file. */
   readonly told: readonly { readonly event: number; readonly says: string }[];
+  readonly desk: Desk;
   /** Spoken names of covers, by id. */
   readonly covers: Readonly<Record<string, string>>;
   readonly title: string;

@@ -2,6 +2,7 @@ import { useEffect, useState } from "react";
 import { oddsInWords } from "../../words/odds.ts";
 import { text } from "../english.ts";
 import type { PageProps } from "../job/job-screen.tsx";
+import { OwnPage } from "../own/own-page.tsx";
 import { stepFacts } from "./facts.ts";
 import { StepCard } from "./step-card.tsx";
 
@@ -64,6 +65,7 @@ export function NextPage({
           </ul>
         </section>
       )}
+      <OwnPage job={job} write={write} />
     </>
   );
 }
