@@ -103,6 +103,16 @@ export const english = {
     hand: "Which hand works the screen?",
     hands: { right: "right", left: "left" },
   },
+  copies: {
+    title: "Copies",
+    never: "No copy outside this browser yet.",
+    last: (days: number) => (days === 0 ? "Last copy: today." : `Last copy: ${days} days ago.`),
+    old: "What only the browser keeps, the browser can lose: copy everything to a file.",
+    save: "Copy everything to a file",
+    load: "Take in a copy",
+    saved: (n: number) => `${n} events copied.`,
+    loaded: (n: number) => `${n} events read; those already here were left as they are.`,
+  },
   places: { jobs: "Jobs", settings: "Settings" },
   offline: {
     noWorker:

@@ -1,6 +1,7 @@
 import { Radio, Stack, TextInput } from "@mantine/core";
 import { text } from "../english.ts";
 import { type Settings, useApp } from "./app-state.tsx";
+import { Copies } from "./copies.tsx";
 
 /** What this device does as its owner wishes. */
 export function SettingsScreen() {
@@ -29,6 +30,7 @@ export function SettingsScreen() {
           onChange={(hand) => change({ hand: hand as Settings["hand"] })}
         />
       </Stack>
+      <Copies />
     </main>
   );
 }

@@ -1,0 +1,64 @@
+import { Button, FileButton } from "@mantine/core";
+import { useCallback, useState } from "react";
+import { sentence } from "../../../core/issue/index.ts";
+import { readCopy, writeCopy } from "../../store/copy-file.ts";
+import { text } from "../english.ts";
+import { useApp } from "./app-state.tsx";
+import { useLive } from "./use-live.ts";
+
+/** Days after which the last copy outside the browser counts as old (our own choice). */
+const OLD_DAYS = 7;
+
+/** A copy of everything as a file, and back: what the browser keeps, the browser can lose. */
+export function Copies() {
+  const { db, ledger } = useApp();
+  const [said, setSaid] = useState("");
+  const copied = useLive(useCallback(async () => (await db.settings.get("copied"))?.value as string | undefined, [db]));
+  const words = text.copies;
+  const days = copied === undefined ? undefined : Math.floor((Date.now() - Date.parse(copied)) / 86_400_000);
+
+  const save = async () => {
+    const events = await db.events.toArray();
+    const file = new Blob([writeCopy(events)], { type: "application/x-ndjson" });
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(file);
+    link.download = `faultwright-${new Date().toISOString().slice(0, 10)}.jsonl`;
+    link.click();
+    URL.revokeObjectURL(link.href);
+    await db.settings.put({ key: "copied", value: new Date().toISOString() });
+    setSaid(words.saved(events.length));
+  };
+  const load = async (file: File | null) => {
+    if (file === null) return;
+    const read = readCopy(await file.text(), file.name);
+    if (!read.ok) {
+      setSaid(read.issues.map(sentence).join("\n"));
+      return;
+    }
+    await ledger.add(read.value);
+    setSaid(words.loaded(read.value.length));
+  };
+
+  return (
+    <section>
+      <h2>{words.title}</h2>
+      <p>{days === undefined ? words.never : words.last(days)}</p>
+      {(days === undefined || days >= OLD_DAYS) && <p className="trouble">{words.old}</p>}
+      <div className="form">
+        <Button size="lg" onClick={save}>
+          {words.save}
+        </Button>
+        <FileButton onChange={load} accept=".jsonl,application/x-ndjson">
+          {(props) => (
+            <Button size="lg" variant="outline" {...props}>
+              {words.load}
+            </Button>
+          )}
+        </FileButton>
+      </div>
+      <pre className="said" role="status">
+        {said}
+      </pre>
+    </section>
+  );
+}
