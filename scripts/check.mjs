@@ -8,6 +8,7 @@ import { join } from "node:path";
 const bin = (name) => join("node_modules", ".bin", name);
 const gates = [
   ["types", [bin("tsc"), "-p", "tsconfig.json"]],
+  ["types of the app (DOM, no Node)", [bin("tsc"), "-p", "tsconfig.web.json"]],
   ["types of the core alone (no DOM, no Node)", [bin("tsc"), "-p", "tsconfig.core.json"]],
   ["lint and format", [bin("biome"), "check", "--error-on-warnings", "."]],
   ["unused code and dependencies", [bin("knip"), "--no-progress"]],

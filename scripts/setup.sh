@@ -29,3 +29,22 @@ need_build() {
   NODE_ENV=production npx --no-install vite build --logLevel error >&2 || { echo "The command could not be built." >&2; exit 3; }
   touch dist/faultwright.mjs
 }
+
+need_app() {
+  if [ -f dist/app/index.html ] && [ -z "$(find src data examples vite.web.config.ts package-lock.json -newer dist/app/index.html -print -quit)" ]; then return; fi
+  say "Building the app ..."
+  NODE_ENV=production npx --no-install vite build -c vite.web.config.ts --logLevel error >&2 || { echo "The app could not be built." >&2; exit 3; }
+  touch dist/app/index.html
+}
+
+# The checks drive the app in a real browser: Debian's, where none is there and this is root.
+need_browser() {
+  if [ -n "${CHROMIUM:-}" ] || [ -x /usr/bin/chromium ]; then return; fi
+  say "Installing Chromium from Debian's packages (once) ..."
+  if ! { apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq chromium; } >/tmp/faultwright-apt.$$ 2>&1; then
+    tail -5 /tmp/faultwright-apt.$$ >&2; rm -f /tmp/faultwright-apt.$$
+    echo "The checks need Chromium: install it, or name one in CHROMIUM." >&2
+    exit 3
+  fi
+  rm -f /tmp/faultwright-apt.$$
+}

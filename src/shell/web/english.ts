@@ -1,5 +1,5 @@
 /** Every word of the screens that does not come from a sheet. Another language is another object of this shape. */
-export const english = {
+const english = {
   appName: "Faultwright",
   jobs: {
     title: "Jobs",
@@ -123,11 +123,11 @@ export const english = {
   keypad: {
     title: "Keys for the reading",
     names: {
-      OL: "over limit",
-      k: "kilo",
-      M: "mega",
-      m: "milli",
-      µ: "micro",
+      OL: "OL, over limit",
+      k: "k, kilo",
+      M: "M, mega",
+      m: "m, milli",
+      µ: "µ, micro",
       "⌫": "rub out",
       "→": "next reading",
       ".": "point",
@@ -172,4 +172,5 @@ export const english = {
   failed: "That could not be written down:",
 } as const;
 
-export const text = english;
+/** The words in use. */
+export const text: typeof english = english;

@@ -9,17 +9,27 @@ import { createRoot } from "react-dom/client";
 import { App } from "./app.tsx";
 import { theme } from "./look/theme.ts";
 import { keepOffline } from "./offline/keep-offline.ts";
-import { AppStateProvider } from "./shell/app-state.tsx";
+import { AppStateProvider, useApp } from "./shell/app-state.tsx";
+
+/** The library's own parts follow the theme that the settings choose; left to the device, they follow the device. */
+function Themed() {
+  const { theme: chosen } = useApp().settings;
+  const forced =
+    chosen === "auto" ? {} : { forceColorScheme: chosen === "dark" ? ("dark" as const) : ("light" as const) };
+  return (
+    <MantineProvider theme={theme} defaultColorScheme="auto" {...forced}>
+      <App />
+    </MantineProvider>
+  );
+}
 
 const root = document.getElementById("root");
 if (root === null) throw new Error("index.html has no #root");
 createRoot(root).render(
   <StrictMode>
-    <MantineProvider theme={theme} defaultColorScheme="auto">
-      <AppStateProvider>
-        <App />
-      </AppStateProvider>
-    </MantineProvider>
+    <AppStateProvider>
+      <Themed />
+    </AppStateProvider>
   </StrictMode>,
 );
 keepOffline();

@@ -17,7 +17,7 @@ const petrol: MantineColorsTuple = [
 export const theme = createTheme({
   colors: { petrol },
   primaryColor: "petrol",
-  primaryShade: { light: 8, dark: 3 },
+  primaryShade: { light: 8, dark: 7 },
   autoContrast: true,
   defaultRadius: 2,
   fontFamily: '"Segoe UI", system-ui, "DejaVu Sans", sans-serif',

@@ -28,7 +28,8 @@ export function BranchDrawing(props: {
   });
   const end = x + 30;
   return (
-    <div className="branch">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keyboard too
+    <div className="branch" tabIndex={0}>
       <svg width={end} height={height} viewBox={`0 0 ${end} ${height}`} role="img" aria-label={spoken(props)}>
         <defs>
           <pattern id="hatch" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">

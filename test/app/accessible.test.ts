@@ -1,0 +1,48 @@
+import axe from "axe-core";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { type RunningApp, startApp } from "./app.ts";
+
+let app: RunningApp;
+beforeAll(async () => {
+  app = await startApp();
+}, 120_000);
+afterAll(() => app.close());
+
+const slow = { timeout: 90_000 };
+
+/** Violations of WCAG 2.2 A and AA, as axe finds them: rule and element. */
+async function violations(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axe.source);
+  return await page.evaluate(
+    `axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] }).then(({ violations }) =>
+      violations.flatMap(({ id, nodes }) => nodes.map(({ target }) => id + " " + target.join(" "))))`,
+  );
+}
+
+describe.each(["light", "dark", "high contrast"])("in the %s theme", (theme) => {
+  test("axe finds nothing against WCAG 2.2 AA on any screen", async () => {
+    const { page } = await app.device();
+    await page.getByRole("link", { name: "Settings" }).click();
+    await page.getByRole("radio", { name: theme, exact: true }).click();
+    const found: Record<string, readonly string[]> = { settings: await violations(page) };
+    await page.getByRole("link", { name: "Jobs" }).click();
+    found.empty = await violations(page);
+    await page.getByRole("button", { name: /demonstration/ }).click();
+    await page.getByRole("link", { name: /turns but stays cold/ }).waitFor();
+    found.jobs = await violations(page);
+    await page.getByRole("button", { name: "New job" }).click();
+    await page.locator(".machine").first().waitFor();
+    found.new = await violations(page);
+    await page.getByRole("link", { name: /Jobs/ }).click();
+    await page.getByRole("link", { name: /turns but stays cold/ }).click();
+    await page.getByRole("article").waitFor(slow);
+    found.next = await violations(page);
+    for (const tab of ["Possible faults", "What can be done", "Job history"]) {
+      await page.getByRole("link", { name: tab }).click();
+      await page.getByRole("heading", { level: 1, name: tab }).waitFor();
+      found[tab] = await violations(page);
+    }
+    expect(found).toEqual(Object.fromEntries(Object.keys(found).map((screen) => [screen, []])));
+  }, 240_000);
+});
