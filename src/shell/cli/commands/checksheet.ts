@@ -16,7 +16,7 @@ import { foreseeing, signTests } from "../../../core/suspect/index.ts";
 import { parseAnswers, sheetNamed, shippedLibrary, shippedMeters } from "../library.ts";
 import { choiceInWords, commonestMachine } from "../machine.ts";
 import { exitCode, need, print, printJson } from "../outcome.ts";
-import { collect } from "./deck.ts";
+import { answerOption } from "./answer-option.ts";
 
 /** Reads a sheet as its author's second pair of eyes: what is wrong, what is doubtful, how much it can tell apart. */
 export function addChecksheet(program: Command): void {
@@ -25,11 +25,11 @@ export function addChecksheet(program: Command): void {
     .description(
       "check a wiring sheet: loose wires, names, shares, guards, how a good machine runs, what can be told apart",
     )
-    .option("--answer <slot=variant>", "of the machine that is run: answer a slot (repeatable)", collect, [])
+    .addOption(answerOption("of the machine that is run: "))
     .option("--json", "for programs")
     .addHelpText(
       "after",
-      "\nExample:\n  faultwright checksheet tumble-dryer\nExit code 1 when it finds an error; warnings alone give 0.\n",
+      "\nExample:\n  faultwright checksheet tumble-dryer\n\nExit codes: 0 no error (warnings alone give 0) · 1 the sheet has errors · 2 it cannot be read.\n",
     )
     .action((name: string, options: { answer: readonly string[]; json?: true }) => {
       const library = shippedLibrary();

@@ -1,4 +1,4 @@
-import { type Command, InvalidArgumentError } from "commander";
+import type { Command } from "commander";
 import { askDeck } from "../../../core/circuit/index.ts";
 import { modesOf } from "../../../core/fault/index.ts";
 import { refuse } from "../../../core/issue/index.ts";
@@ -9,6 +9,7 @@ import { parseJson } from "../json.ts";
 import { parseAnswers, sheetNamed, shippedLibrary } from "../library.ts";
 import { commonestMachine } from "../machine.ts";
 import { need, print, printJson } from "../outcome.ts";
+import { answerOption } from "./answer-option.ts";
 
 interface DeckOptions {
   readonly ask?: string;
@@ -25,7 +26,7 @@ export function addDeck(program: Command): void {
     .option("--ask <ASK.json>", "questions to a deck: JSON in, JSON out")
     .option("--step <step>", "of a sheet: the step of the programme to freeze", "heat")
     .option("--fault <id>", "of a sheet: a fault to put in, as `faults` names it with --json")
-    .option("--answer <slot=variant>", "of a sheet: answer a slot (repeatable)", collect, [])
+    .addOption(answerOption("of a sheet: "))
     .addHelpText(
       "after",
       "\nExamples:\n  faultwright deck bridge.cir --ask questions.json\n  faultwright deck tumble-dryer --step heat --answer stages=one > heat.cir\n",
@@ -64,10 +65,4 @@ function writeSheet(name: string, options: DeckOptions): void {
 function unknown(code: string, found: string, expected: string, known: readonly string[]) {
   const hint = didYouMean(found, known) ?? `Known: ${known.slice(0, 12).join(", ")} ...`;
   return refuse({ code, severity: "error", at: [], found: `"${found}"`, expected, hint });
-}
-
-/** Gathers a repeatable option. */
-export function collect(value: string, before: readonly string[]): readonly string[] {
-  if (value === "") throw new InvalidArgumentError("it is empty");
-  return [...before, value];
 }

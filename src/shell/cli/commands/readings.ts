@@ -10,7 +10,7 @@ import type { Reach } from "../../words/scale.ts";
 import { parseAnswers, sheetNamed, shippedLibrary } from "../library.ts";
 import { choiceInWords, commonestMachine } from "../machine.ts";
 import { need, print, printJson } from "../outcome.ts";
-import { collect } from "./deck.ts";
+import { answerOption } from "./answer-option.ts";
 
 /** A good meter's input; readings through it are what most technicians see. */
 const inputOhms = 1e7;
@@ -35,7 +35,7 @@ export function addReadings(program: Command): void {
       "--probe <A-B | W step>",
       "one measurement: two points as listed (X3.1-X3.3), or watts in a step (watts heat)",
     )
-    .option("--answer <slot=variant>", "answer a slot of the family (repeatable)", collect, [])
+    .addOption(answerOption(""))
     .option("--all", "readings that say nothing too: OL where no path is, no volts in any step")
     .option("--json", "for programs")
     .addHelpText("after", "\nExample:\n  faultwright readings tumble-dryer --answer stages=one --probe X3.1-X3.3\n")
