@@ -46,7 +46,7 @@ export function layOut(the: PlanCase, live: Live, state: WorkState, shop: Shop, 
   const groups = accessOf(the);
   const groupIds = [...groups.keys()];
   const groupIndex = new Map(groupIds.map((id, n) => [id, n]));
-  const courses = courseMemo(the, shop, new Set(state.whys.keys()));
+  const courses = courseMemo(the, shop, state);
   const tryCost = priceOf(shop.minutes.verify, shop);
 
   const targets = new TargetList(groups, groupIndex, shop);
@@ -122,7 +122,10 @@ function openingCost(id: string, groups: AccessGroups, state: WorkState, shop: S
   return priceOf(group.openMinutes + group.closeMinutes + move, shop);
 }
 
-function courseMemo(the: PlanCase, shop: Shop, whyKnown: ReadonlySet<string>): Board["courses"] {
+/** Courses by mode; what was done in this job and did not help is not done again. */
+function courseMemo(the: PlanCase, shop: Shop, state: WorkState): Board["courses"] {
+  const whyKnown: ReadonlySet<string> = new Set(state.whys.keys());
+  const done = new Set(state.repairs.map(({ on, remedy }) => `${on}/${remedy}`));
   const known = new Map<string, readonly Course[]>();
   return (hypothesis, mode) => {
     // A linked pair mends the cause as well, so its victim does not come back for want of one.
@@ -134,7 +137,8 @@ function courseMemo(the: PlanCase, shop: Shop, whyKnown: ReadonlySet<string>): B
       if (machine === undefined) throw new RangeError("courses: hypothesis without a machine");
       const part = machine.parts[mode.part];
       const answered = linked && part !== undefined ? new Set([...whyKnown, part.id]) : whyKnown;
-      courses = [...coursesFor(machine, mode, shop, answered), ...byNewPart(machine, mode, shop, answered)];
+      const all = [...coursesFor(machine, mode, shop, answered), ...byNewPart(machine, mode, shop, answered)];
+      courses = all.filter(({ id }) => !done.has(id));
       known.set(key, courses);
     }
     return courses;

@@ -13,7 +13,7 @@ import { lookOffers, measureOffers } from "./offer-looks.ts";
 import { questionOffers, slotOffers, watchOffer } from "./offer-questions.ts";
 import type { Plan, PlanOptions, PlanStep } from "./plan.ts";
 import { refine } from "./refine.ts";
-import { repairsOf } from "./repairs.ts";
+import { type Repairable, repairsOf } from "./repairs.ts";
 import { type Scene, sceneOf } from "./scene.ts";
 import { StepMaker } from "./step-maker.ts";
 import { survey } from "./survey.ts";
@@ -25,6 +25,8 @@ const TABLES = 260;
 /** Hypotheses that are looked at, and how much of the belief they should hold. */
 const HYPOTHESES = 80;
 const MASS = 0.99;
+/** Odds from which something is known to be broken. */
+const KNOWN_BROKEN = 0.9;
 /** Steps that are told in full. */
 const MOST_STEPS = 12;
 
@@ -68,11 +70,19 @@ export function nextSteps(the: PlanCase, belief: Belief, state: WorkState, shop:
   const unanswered = unansweredProtectors(scene);
   const repairs = remedies.map((remedy, n) => maker.repair(remedy, lookahead.tried[n] ?? stop, unanswered));
   const whys = onSite ? whyLooks(scene, unanswered, shop).map((look) => maker.why(look)) : [];
-  const steps = rank([...keepLive(told, blind, shop), ...repairs, ...whys, maker.stop(stop)], state, lead);
+  // What is said to work is proved and closed; nobody wants small questions any more.
+  const works = state.repairs.at(-1)?.worked === true;
+  const search = works ? [] : keepLive(told, blind, shop);
+  const steps = rank([...search, ...repairs, ...whys, maker.stop(stop)], state, lead);
+  const first = stillToMend(remedies, repairs, board, state);
+  const proof = first === undefined ? maker.verify() : [first, ...maker.verify()];
   // Once something was mended an answer has been found: what follows is proof, not search.
   const timeIsUp = state.minutes >= shop.timeStopMinutes && state.repairs.length === 0;
   const plan: Plan = {
-    steps: [...maker.verify(), ...(timeIsUp ? [maker.talk(stop)] : []), ...steps].slice(0, MOST_STEPS),
+    steps: [...proof, ...(timeIsUp ? [maker.talk(stop)] : []), ...steps.filter((step) => step !== first)].slice(
+      0,
+      MOST_STEPS,
+    ),
     base: lookahead.base,
     blind,
     least: policy.least(live.weights),
@@ -92,6 +102,23 @@ export function nextSteps(the: PlanCase, belief: Belief, state: WorkState, shop:
     options.refineWork,
   );
   return { ...refined, steps: refined.steps.slice(0, MOST_STEPS) };
+}
+
+/** After a repair: what is known to be broken as well is mended before anything is tried (the cause, then its victim). */
+function stillToMend(
+  remedies: readonly Repairable[],
+  steps: readonly PlanStep[],
+  { live }: Board,
+  { repairs, cannot }: WorkState,
+): PlanStep | undefined {
+  const last = repairs.at(-1);
+  if (last === undefined || last.looked) return undefined;
+  const known = remedies.findIndex(
+    ({ act }) =>
+      live.weights.reduce((sum, w, i) => sum + (act.stays[i] === 1 && act.taken[i] === 0 ? 0 : w), 0) >= KNOWN_BROKEN,
+  );
+  const step = steps[known];
+  return step === undefined || step.waitsForWhy !== undefined || cannot.has(step.id) ? undefined : step;
 }
 
 /** The most that knowledge could save: what guessing with no test at all would cost, less what nothing can save. */

@@ -1,0 +1,58 @@
+import { describe, expect, test } from "vitest";
+import { accessGroup, type HandPart, handMachine } from "../../../test/machines/hand-case.ts";
+import { ids, plan, signRule, yes } from "../../../test/machines/hand-plan.ts";
+import type { Repair } from "./work-state.ts";
+
+const parts: HandPart[] = [
+  { id: "pump", part: 0.1, access: "back" },
+  { id: "belt", part: 0.1, access: "side" },
+];
+const machine = handMachine(parts, {
+  access: [accessGroup("back", 12), accessGroup("side", 12)],
+  signs: [signRule("hums")],
+});
+const tables = { "told:hums": { outcomes: ["yes", "no"], chance: yes(["pump"]) } };
+const done = (more: Partial<Repair>): Repair => ({
+  event: "e1",
+  remedy: "new",
+  on: "pump",
+  looked: true,
+  path: [],
+  ...more,
+});
+
+describe("what can be done", () => {
+  test("leaves out a new part that is as likely to be for nothing: 45 in 100 against 55", () => {
+    const made = plan(
+      machine,
+      parts,
+      [
+        [["pump"], 0.45],
+        [["belt"], 0.55],
+      ],
+      {},
+    );
+    expect(ids(made)).toContain("do:belt/new");
+    expect(ids(made)).not.toContain("do:pump/new");
+  });
+
+  test("does not name again what was done and did not help", () => {
+    const odds = [
+      [["pump"], 0.9],
+      [["belt"], 0.1],
+    ] as const;
+    expect(ids(plan(machine, parts, odds, {}))).toContain("do:pump/new");
+    const after = plan(machine, parts, odds, {}, { state: { repairs: [done({ worked: false })] } });
+    expect(ids(after)).not.toContain("do:pump/new");
+  });
+
+  test("is followed by no small question once the machine is said to work", () => {
+    const odds = [
+      [["pump"], 0.5],
+      [["belt"], 0.5],
+    ] as const;
+    expect(ids(plan(machine, parts, odds, tables))).toContain("ask:customer");
+    const after = plan(machine, parts, odds, tables, { state: { repairs: [done({ worked: true })] } });
+    expect(ids(after)).not.toContain("ask:customer");
+  });
+});
