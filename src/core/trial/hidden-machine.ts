@@ -34,9 +34,16 @@ export class Truth {
   readonly shop: Shop;
   readonly #answers = new Map<string, Float64Array>();
 
-  constructor(drawn: DrawnMachine, random: Random, errors: Errors, shop: Shop) {
+  /** @param predictor  may be shared by the truths of one drawn machine */
+  constructor(
+    drawn: DrawnMachine,
+    random: Random,
+    errors: Errors,
+    shop: Shop,
+    predictor: Predictor = new Predictor(drawn.machine, drawn.faults),
+  ) {
     this.drawn = drawn;
-    this.predictor = new Predictor(drawn.machine, drawn.faults);
+    this.predictor = predictor;
     this.random = random;
     this.errors = errors;
     this.shop = shop;
