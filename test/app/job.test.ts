@@ -28,7 +28,7 @@ describe("a job on the phone", () => {
     await card.waitFor(slow);
     await page.getByRole("button", { name: "On the telephone" }).click();
     await page.getByRole("heading", { name: "Ask the customer" }).waitFor(slow);
-    const question = await card.getByRole("heading", { level: 3 }).last().textContent();
+    const question = await card.locator(".question h3").first().textContent();
     await card.locator(".keys button").first().click();
     await page.getByRole("link", { name: "Job history" }).click();
     const line = page.locator(".event", { hasText: question ?? "?" });
