@@ -11,7 +11,7 @@ import {
   workOut,
 } from "../../src/core/ledger/index.ts";
 import { type Meter, readMeter } from "../../src/core/meter/index.ts";
-import { nextSteps, type Plan } from "../../src/core/plan/index.ts";
+import { nextSteps, type Plan, type PlanCase, type WorkState } from "../../src/core/plan/index.ts";
 import { readShop } from "../../src/core/remedy/index.ts";
 import { slotWords } from "../../src/core/sheet/index.ts";
 import { type Belief, openCase } from "../../src/core/suspect/index.ts";
@@ -25,12 +25,12 @@ export function must<T>(checked: Checked<T>): T {
   return checked.value;
 }
 
-const meters: ReadonlyMap<string, Meter> = new Map(
+export const meters: ReadonlyMap<string, Meter> = new Map(
   readdirSync(new URL("data/meters/", root))
     .filter((file) => file.endsWith(".yaml"))
     .map((file) => [file.replace(".yaml", ""), must(readMeter(text(`data/meters/${file}`), file))]),
 );
-const shop = must(readShop(text("data/costs/demo-shop.yaml"), "demo-shop", "demo-shop.yaml"));
+export const shop = must(readShop(text("data/costs/demo-shop.yaml"), "demo-shop", "demo-shop.yaml"));
 const families = new Map<string, ReturnType<typeof readShipped>>();
 
 /** A shipped family, read once. */
@@ -50,7 +50,12 @@ interface Bounds {
 export function openJob(
   file: string,
   bounds: Bounds = {},
-): { readonly belief: Belief; readonly plan: (refineWork?: number) => Plan } {
+): {
+  readonly case: PlanCase;
+  readonly belief: Belief;
+  readonly work: WorkState;
+  readonly plan: (refineWork?: number) => Plan;
+} {
   const job = must(readJob(text(file), file));
   if (job.sheet.kind !== "family") throw new Error(`${file} is a job on a branch`);
   const machine = family(job.sheet.name);
@@ -63,7 +68,9 @@ export function openJob(
   const authority = job.customer.authority === undefined ? {} : { authority: job.customer.authority };
   const options = { ...age, ...authority, meters, slots: slotWords(machine.sheet) };
   return {
+    case: now,
     belief,
+    work: state.work,
     plan: (refineWork) =>
       nextSteps(now, belief, state.work, shop, { ...options, ...(refineWork === undefined ? {} : { refineWork }) }),
   };

@@ -5,11 +5,19 @@ const WIRE_OHMS = 1;
 /** Elements between a suspect and a connector at which one would still look for it. */
 const NEAR = 3;
 
-/** Nodes that hang on these by nothing but wire: joints, cores, chokes. */
-export function tiedTo(machine: Machine, nodes: readonly number[]): ReadonlySet<number> {
+/**
+ * Nodes that hang on these by nothing but wire: joints, cores, chokes.
+ *
+ * @param without  indices of parts that are not gone through
+ */
+export function tiedTo(
+  machine: Machine,
+  nodes: readonly number[],
+  without: ReadonlySet<number> = new Set(),
+): ReadonlySet<number> {
   const next = neighbours(
     machine,
-    (element) => element.what === "R" && (element.values[0]?.nominal ?? 1e9) < WIRE_OHMS,
+    ({ what, values, part }) => what === "R" && (values[0]?.nominal ?? 1e9) < WIRE_OHMS && !without.has(part),
   );
   return spread(nodes, next, Number.POSITIVE_INFINITY, new Set());
 }
@@ -58,7 +66,8 @@ export function tiedPoints(points: readonly Point[], tied: ReadonlySet<number>):
   return points.filter((point) => tied.has(point.node));
 }
 
-function neighbours(
+/** Nodes next to each node, over the elements that count. */
+export function neighbours(
   machine: Machine,
   counts: (element: Machine["elements"][number]) => boolean,
 ): ReadonlyMap<number, number[]> {
@@ -71,7 +80,8 @@ function neighbours(
   return next;
 }
 
-function spread(
+/** Nodes reached from these in at most so many steps; walls are reached and not gone through. */
+export function spread(
   from: readonly number[],
   next: ReadonlyMap<number, readonly number[]>,
   steps: number,

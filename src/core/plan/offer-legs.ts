@@ -1,6 +1,7 @@
 import type { Machine, Part } from "../sheet/index.ts";
 import type { Offer } from "./offer.ts";
 import { partPoints } from "./places.ts";
+import { railRule } from "./rails.ts";
 import { inHand, reading } from "./reading-question.ts";
 import type { Scene, Suspect } from "./scene.ts";
 
@@ -12,10 +13,11 @@ import type { Scene, Suspect } from "./scene.ts";
 export function legOffers(scene: Scene): Offer[] {
   const [step] = [...scene.machine.steps].sort((a, b) => b.drives.length - a.drives.length);
   if (step === undefined || step.drives.length === 0) return [];
+  const rails = railRule(scene.board.case.candidates.map(({ machine }) => machine));
   return clippedParts(scene).flatMap((part) => {
     const across = legPairs(scene.machine, part).flatMap(([from, to]) => {
       const [a, b] = partPoints(scene, part.id, [from, to]);
-      return a === undefined || b === undefined ? [] : [[a, b] as const];
+      return a === undefined || b === undefined || !rails.isOneSide(a, b) ? [] : [[a, b] as const];
     });
     const questions = across.flatMap(([from, to]) =>
       reading(scene, "volts", { kind: "live", step: step.id }, from, to),

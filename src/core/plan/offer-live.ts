@@ -1,11 +1,11 @@
 import type { ProbeState } from "../predict/index.ts";
 import type { Point } from "../sheet/index.ts";
-import { mainsSide } from "./mains-side.ts";
 import { tiedPoints } from "./nearness.ts";
 import type { Offer } from "./offer.ts";
 import { legOffers } from "./offer-legs.ts";
 import { watchQuestions } from "./offer-questions.ts";
 import { connectorName, connectors, isNear, pinPairs } from "./places.ts";
+import { railRule } from "./rails.ts";
 import { inHand, reading } from "./reading-question.ts";
 import type { Scene } from "./scene.ts";
 
@@ -55,22 +55,25 @@ function leakageOffer(scene: Scene): Offer[] {
 
 /**
  * Volts across the loads at connectors that may be probed with clips, and from each pin to the live pole and the neutral
- * where those can be clipped behind the same cover. What hangs on a rail is read rail to rail only. One offer a connector, in the step that drives the most.
+ * where those can be clipped behind the same cover. Pins of a rail against their own 0 V only, never against a pole or
+ * earth. One offer a connector, in the step that drives the most.
  */
 function clippedOffers(scene: Scene): Offer[] {
   const [step] = [...scene.machine.steps].sort((a, b) => b.drives.length - a.drives.length);
   if (step === undefined || step.drives.length === 0) return [];
-  const mains = mainsSide(scene.machine);
+  const rails = railRule(scene.board.case.candidates.map(({ machine }) => machine));
   const reachable = connectors(scene).filter(({ points }) => points.every((point) => mayProbeLive(scene, point)));
   return reachable.filter(isNear(scene)).flatMap(({ plug, points }) => {
-    const beside = reachable.filter((other) => other.plug.access === plug.access).flatMap((other) => other.points);
+    const beside = reachable
+      .filter((other) => other.plug.access === plug.access)
+      .flatMap((other) => other.points.filter((point) => !rails.isOnRail(point)));
     const poles = [scene.poles.line, scene.poles.neutral].flatMap((pole) => tiedPoints(beside, pole).slice(0, 1));
     const toPoles = points.flatMap((point) =>
       poles.filter((pole) => !points.includes(pole)).map((pole) => [point, pole] as const),
     );
     const state: ProbeState = { kind: "live", step: step.id };
     const questions = [...pinPairs(points), ...toPoles]
-      .filter(([from, to]) => mains.has(from.node) === mains.has(to.node))
+      .filter(([from, to]) => rails.isToOwnZero(from, to))
       .flatMap(([from, to]) => reading(scene, "volts", state, from, to));
     if (questions.length === 0) return [];
     const energy = points.every((point) => point.live === "clipped") ? ("clipped" as const) : ("handheld" as const);
