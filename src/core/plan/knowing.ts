@@ -5,7 +5,7 @@ import type { Board } from "./ground.ts";
 import { minutesFor, type OfferQuestion } from "./offer.ts";
 import type { Surveyed } from "./survey.ts";
 
-/** Further questions at one place tell partly what the first one told: each counts by half of the one before. */
+/** Further questions at one place tell partly what the first one told: each counts by this share of the one before. */
 const NEXT_TELLS = 0.8;
 const MOST_TOGETHER = 6;
 /** What tests at several places tell overlaps; so much of it is new (from memory, held against simulated jobs). */

@@ -1,46 +1,31 @@
-import type { Machine, Part } from "../sheet/index.ts";
+import type { Machine, Part, Step } from "../sheet/index.ts";
 import type { Offer } from "./offer.ts";
 import { partPoints } from "./places.ts";
-import { railRule } from "./rails.ts";
-import { inHand, reading } from "./reading-question.ts";
+import type { RailRule } from "./rails.ts";
+import { reading } from "./reading-question.ts";
 import type { Scene, Suspect } from "./scene.ts";
+import { voltsOffer } from "./volts-offer.ts";
 
 /**
  * Leads clipped to the legs of a part that the sheet lets be clipped. Of a relay: volts over its coil and over its pole
  * while it is commanded; they part what commands it (no volts over the coil), its pole (mains volts, or more than a joint
  * may drop) and what lies beyond (nothing over the pole). Of a supply: its rails, rail to rail only.
  */
-export function legOffers(scene: Scene): Offer[] {
-  const [step] = [...scene.machine.steps].sort((a, b) => b.drives.length - a.drives.length);
-  if (step === undefined || step.drives.length === 0) return [];
-  const rails = railRule(scene.board.case.candidates.map(({ machine }) => machine));
+export function legOffers(scene: Scene, step: Step, rails: RailRule): Offer[] {
   return clippedParts(scene).flatMap((part) => {
     const across = legPairs(scene.machine, part).flatMap(([from, to]) => {
       const [a, b] = partPoints(scene, part.id, [from, to]);
       return a === undefined || b === undefined || !rails.isOneSide(a, b) ? [] : [[a, b] as const];
     });
-    const questions = across.flatMap(([from, to]) =>
-      reading(scene, "volts", { kind: "live", step: step.id }, from, to),
-    );
-    if (questions.length === 0) return [];
-    return [
-      {
-        id: `at:${part.id}/clipped/${step.id}`,
-        do: "read" as const,
-        says: `Leads clipped on dead, hands away: volts at the legs of the ${part.says} while it runs (${step.id})`,
-        needs: {
-          energy: "clipped" as const,
-          access: part.access === undefined ? [] : [part.access],
-          pulled: [],
-          ...inHand(scene, "volts"),
-        },
-        // Read, switch off, prove dead again, take the leads off.
-        minutes: scene.shop.minutes.runStep + scene.shop.minutes.proveDead,
-        questions,
-        cautions: ["case-first", "prove-dead", "clipped", "rcd-lead", "no-bridging"] as const,
-        sheetCautions: part.instance.hazards,
-      },
-    ];
+    return voltsOffer(scene, {
+      id: part.id,
+      says: `the legs of the ${part.says}`,
+      energy: "clipped",
+      step,
+      access: part.access,
+      questions: across.flatMap(([from, to]) => reading(scene, "volts", { kind: "live", step: step.id }, from, to)),
+      sheetCautions: part.instance.hazards,
+    });
   });
 }
 

@@ -1,17 +1,21 @@
-import type { ProbeState } from "../predict/index.ts";
-import type { Point } from "../sheet/index.ts";
+import type { Point, Step } from "../sheet/index.ts";
 import { tiedPoints } from "./nearness.ts";
 import type { Offer } from "./offer.ts";
 import { legOffers } from "./offer-legs.ts";
 import { watchQuestions } from "./offer-questions.ts";
 import { connectorName, connectors, isNear, pinPairs } from "./places.ts";
-import { railRule } from "./rails.ts";
+import { type RailRule, railRule } from "./rails.ts";
 import { inHand, reading } from "./reading-question.ts";
 import type { Scene } from "./scene.ts";
+import { busiestStep, voltsOffer } from "./volts-offer.ts";
 
 /** Everything that can be read while the machine runs: closed, and clipped. */
 export function liveOffers(scene: Scene): Offer[] {
-  return [...wattsOffer(scene), ...leakageOffer(scene), ...clippedOffers(scene), ...legOffers(scene)];
+  const closed = [...wattsOffer(scene), ...leakageOffer(scene)];
+  const step = busiestStep(scene);
+  if (step === undefined) return closed;
+  const rails = railRule(scene.board.case.candidates.map(({ machine }) => machine));
+  return [...closed, ...clippedOffers(scene, step, rails), ...legOffers(scene, step, rails)];
 }
 
 /** Watts at the plug, step by step, and what is to be seen meanwhile. */
@@ -58,10 +62,7 @@ function leakageOffer(scene: Scene): Offer[] {
  * where those can be clipped behind the same cover. Pins of a rail against their own 0 V only, never against a pole or
  * earth. One offer a connector, in the step that drives the most.
  */
-function clippedOffers(scene: Scene): Offer[] {
-  const [step] = [...scene.machine.steps].sort((a, b) => b.drives.length - a.drives.length);
-  if (step === undefined || step.drives.length === 0) return [];
-  const rails = railRule(scene.board.case.candidates.map(({ machine }) => machine));
+function clippedOffers(scene: Scene, step: Step, rails: RailRule): Offer[] {
   const reachable = connectors(scene).filter(({ points }) => points.every((point) => mayProbeLive(scene, point)));
   return reachable.filter(isNear(scene)).flatMap(({ plug, points }) => {
     const beside = reachable
@@ -71,30 +72,17 @@ function clippedOffers(scene: Scene): Offer[] {
     const toPoles = points.flatMap((point) =>
       poles.filter((pole) => !points.includes(pole)).map((pole) => [point, pole] as const),
     );
-    const state: ProbeState = { kind: "live", step: step.id };
-    const questions = [...pinPairs(points), ...toPoles]
-      .filter(([from, to]) => rails.isToOwnZero(from, to))
-      .flatMap(([from, to]) => reading(scene, "volts", state, from, to));
-    if (questions.length === 0) return [];
-    const energy = points.every((point) => point.live === "clipped") ? ("clipped" as const) : ("handheld" as const);
-    return [
-      {
-        id: `at:${plug.id}/${energy}/${step.id}`,
-        do: "read" as const,
-        says: `${energy === "clipped" ? "Leads clipped on dead, hands away" : "Probes held by hand, live"}: volts at ${connectorName(plug)} while it runs (${step.id})`,
-        needs: {
-          energy,
-          access: plug.access === undefined ? [] : [plug.access],
-          pulled: [],
-          ...inHand(scene, "volts"),
-        },
-        // Read, switch off, prove dead again, take the leads off.
-        minutes: scene.shop.minutes.runStep + scene.shop.minutes.proveDead,
-        questions,
-        cautions: ["case-first", "prove-dead", energy, "rcd-lead", "no-bridging"] as const,
-        sheetCautions: scene.board.groups.get(plug.access ?? "")?.cautions ?? [],
-      },
-    ];
+    return voltsOffer(scene, {
+      id: plug.id,
+      says: connectorName(plug),
+      energy: points.every((point) => point.live === "clipped") ? "clipped" : "handheld",
+      step,
+      access: plug.access,
+      questions: [...pinPairs(points), ...toPoles]
+        .filter(([from, to]) => rails.isToOwnZero(from, to))
+        .flatMap(([from, to]) => reading(scene, "volts", { kind: "live", step: step.id }, from, to)),
+      sheetCautions: scene.board.groups.get(plug.access ?? "")?.cautions ?? [],
+    });
   });
 }
 

@@ -1,0 +1,42 @@
+import type { Step } from "../sheet/index.ts";
+import type { Offer, OfferQuestion } from "./offer.ts";
+import { inHand } from "./reading-question.ts";
+import type { Scene } from "./scene.ts";
+
+/** The step of the programme that drives the most outputs; undefined when none drives any. */
+export function busiestStep({ machine }: Scene): Step | undefined {
+  const [step] = [...machine.steps].sort((a, b) => b.drives.length - a.drives.length);
+  return step === undefined || step.drives.length === 0 ? undefined : step;
+}
+
+/** Where volts are read live, and how. */
+interface VoltsAt {
+  /** The connector or part. */
+  readonly id: string;
+  readonly says: string;
+  readonly energy: "clipped" | "handheld";
+  readonly step: Step;
+  readonly access: string | undefined;
+  readonly questions: readonly OfferQuestion[];
+  readonly sheetCautions: readonly string[];
+}
+
+/** Volts read at one place while the machine runs; none where nothing is to be asked there. */
+export function voltsOffer(scene: Scene, at: VoltsAt): Offer[] {
+  if (at.questions.length === 0) return [];
+  const { energy, step, access } = at;
+  const how = energy === "clipped" ? "Leads clipped on dead, hands away" : "Probes held by hand, live";
+  return [
+    {
+      id: `at:${at.id}/${energy}/${step.id}`,
+      do: "read",
+      says: `${how}: volts at ${at.says} while it runs (${step.id})`,
+      needs: { energy, access: access === undefined ? [] : [access], pulled: [], ...inHand(scene, "volts") },
+      // Read, switch off, prove dead again, take the leads off.
+      minutes: scene.shop.minutes.runStep + scene.shop.minutes.proveDead,
+      questions: at.questions,
+      cautions: ["case-first", "prove-dead", energy, "rcd-lead", "no-bridging"],
+      sheetCautions: at.sheetCautions,
+    },
+  ];
+}
