@@ -10,4 +10,4 @@ export { type JobHead, type JobRecord, type LedgerEvent, recordOf, type WrittenJ
 export { schemaOf, WRITTEN_FORMS, type WrittenForm } from "./schema-of.ts";
 export { type Verification, verificationOf } from "./verification.ts";
 export { type JobGround, openedCase, planOf, type WorkedJob, workOut } from "./work-out.ts";
-export { type WrittenEvent, writtenAnswer } from "./written-answer.ts";
+export { type WrittenEvent, writtenAct, writtenAnswer, writtenQuestion } from "./written-answer.ts";

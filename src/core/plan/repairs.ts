@@ -1,5 +1,5 @@
 import type { Mode } from "../fault/index.ts";
-import { type Course, cureOf, priceOf, type Shop } from "../remedy/index.ts";
+import { type Course, cureOf, idTogether, priceOf, type Shop } from "../remedy/index.ts";
 import type { Hypothesis } from "../suspect/index.ts";
 import { type Board, lossOf, placeOf } from "./ground.ts";
 import type { Act } from "./leaf-value.ts";
@@ -46,7 +46,7 @@ function leastHope({ courses, newPart }: Plan): number {
 function plansOf(board: Board, shop: Shop): Map<string, Plan> {
   const plans = new Map<string, Plan>();
   const hopeFor = (courses: readonly Course[], modes: readonly Mode[], i: number, hope: number): void => {
-    const key = courses.map((course) => course.id).join(" + ");
+    const key = idTogether(courses);
     const machine = board.machineOf(i);
     const access = modes.map((mode) => placeOf(mode, machine).access).filter((id) => id !== undefined);
     const use = modes.every((mode) => machine.causes[mode.cause]?.group === "use");
@@ -161,7 +161,7 @@ function together(courses: readonly Course[]): Course {
   const asksWhy = courses.find((course) => course.asksWhy !== undefined)?.asksWhy;
   return {
     ...first,
-    id: courses.map((course) => course.id).join(" + "),
+    id: idTogether(courses),
     says: courses.map((course) => course.says).join("; "),
     minutes: sum((course) => course.minutes),
     price: sum((course) => course.price),

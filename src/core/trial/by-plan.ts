@@ -1,6 +1,6 @@
 import { believeJob, type Carried, type JobEvent } from "../ledger/index.ts";
 import { nextSteps, type Plan, type PlanStep } from "../plan/index.ts";
-import type { Course } from "../remedy/index.ts";
+import { type Course, remediesIn } from "../remedy/index.ts";
 import type { Observation } from "../sign/index.ts";
 import type { Belief } from "../suspect/index.ts";
 import type { Hands } from "./hands.ts";
@@ -162,7 +162,7 @@ class PlanFollower {
     this.#setUp(step);
     if (step.energy !== "any") this.#hands.isolate();
     // Several courses in one go are several remedies on paper.
-    for (const id of whole.id.split(" + ")) {
+    for (const { id } of remediesIn(whole.id)) {
       const course = this.#desk.repairs.get(id);
       if (course === undefined) throw new Error(`trial: the plan names a remedy nobody knows: ${id}`);
       this.#hands.mend(course, undefined);

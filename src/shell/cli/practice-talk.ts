@@ -12,7 +12,7 @@ import {
   readLine,
   type View,
 } from "../../core/practice/index.ts";
-import type { Course } from "../../core/remedy/index.ts";
+import { type Course, remediesIn } from "../../core/remedy/index.ts";
 import { byPlan } from "../../core/trial/index.ts";
 import { faultsInWords } from "../words/faults.ts";
 import { readingsInBrief, setInBrief } from "../words/job-event.ts";
@@ -318,7 +318,7 @@ export class PracticeTalk {
     const [step, ...rest] = this.#practice.think().plan.steps;
     if (step === undefined) return ["Nothing is left to do: `finish`, or `stop`."];
     const asked = step.questions.map(typedLine);
-    const mends = step.course === undefined ? [] : step.course.id.split(" + ").map((id) => `mend ${id}`);
+    const mends = step.course === undefined ? [] : remediesIn(step.course.id).map(({ id }) => `mend ${id}`);
     const ends = step.do === "stop" || step.do === "talk" ? ["stop"] : step.do === "verify" ? ["verify"] : [];
     const lines = asked.length > 0 ? asked : [...mends, ...ends];
     this.#offer = { of: "line", before: "", after: "", items: lines.map((id) => ({ id, says: "" })), several: true };

@@ -1,4 +1,5 @@
 import type { CourseOdds, PlanStep } from "../../../core/plan/index.ts";
+import { remediesIn } from "../../../core/remedy/index.ts";
 import { oddsInWords } from "../../words/odds.ts";
 import { text } from "../english.ts";
 import type { Write } from "../job/job-screen.tsx";
@@ -27,15 +28,18 @@ export function CourseText({ step }: { readonly step: PlanStep }) {
 /** Writes a remedy down: it worked, it did not, or nobody knows yet. */
 export function CourseKeys({ course, write }: { readonly course: CourseOdds; readonly write: Write }) {
   const did = (worked?: "yes" | "no") =>
-    write({
-      kind: "did",
-      body: {
-        remedy: course.remedy,
-        on: course.on,
-        ...(worked === undefined ? {} : { worked }),
-        ...(course.price > 0 ? { price: course.price } : {}),
-      },
-    });
+    write(
+      ...remediesIn(course.id).map(({ on, remedy }, n) => ({
+        kind: "did",
+        body: {
+          remedy,
+          on,
+          ...(worked === undefined ? {} : { worked }),
+          // The price is that of all that is done in one go.
+          ...(course.price > 0 && n === 0 ? { price: course.price } : {}),
+        },
+      })),
+    );
   return (
     <div className="keys three">
       <button type="button" className="big-key" onClick={() => did("yes")}>

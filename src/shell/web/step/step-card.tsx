@@ -1,4 +1,4 @@
-import type { WrittenEvent } from "../../../core/ledger/index.ts";
+import { writtenAct } from "../../../core/ledger/index.ts";
 import type { PlanStep } from "../../../core/plan/index.ts";
 import { actInWords, chargeInWords, headingOf, outcomesOf } from "../../words/step.ts";
 import type { JobView } from "../engine/protocol.ts";
@@ -11,7 +11,7 @@ import { Questions } from "./questions.tsx";
 /** One step: a sentence first, then what to get ready, what can hurt, what to read and what it leads to. */
 export function StepCard(props: { readonly step: PlanStep; readonly view: JobView; readonly write: Write }) {
   const { step, view, write } = props;
-  const ready = readyEvents(step);
+  const ready = step.setUp.flatMap((act) => writtenAct(act) ?? []);
   return (
     <article>
       <h1>{headingOf(step)}</h1>
@@ -82,17 +82,4 @@ function Outcomes({ step }: { readonly step: PlanStep }) {
       </dl>
     </details>
   );
-}
-
-/** What getting ready writes down: covers opened and closed, plug out and proved dead, plugged in. */
-function readyEvents(step: PlanStep): WrittenEvent[] {
-  const opened = step.setUp.flatMap((act) => (act.do === "open" ? [act.access] : []));
-  const closed = step.setUp.flatMap((act) => (act.do === "close" ? [act.access] : []));
-  const acts = new Set(step.setUp.map((act) => act.do));
-  return [
-    ...(acts.has("prove dead") ? [{ kind: "isolated", body: "two-pole tester" }] : []),
-    ...(opened.length > 0 ? [{ kind: "opened", body: opened }] : []),
-    ...(closed.length > 0 ? [{ kind: "closed", body: closed }] : []),
-    ...(acts.has("plug in through an RCD lead") ? [{ kind: "energised", body: "RCD lead" }] : []),
-  ];
 }
