@@ -5,13 +5,4 @@ import type { Technician } from "./technician.ts";
  * Swaps the likeliest part first: by the odds given what was told, the best remedy of each part or cause in turn, proved by
  * watching; stops when no remedy left is worth its price.
  */
-export const bySwapping: Technician = (desk, hands) => {
-  const rival = new Rival(desk, hands);
-  for (;;) {
-    const [place] = rival.places
-      .filter((one) => rival.isWorthMending(one))
-      .sort((a, b) => rival.oddsOf(b) - rival.oddsOf(a));
-    if (place === undefined) return rival.stop();
-    if (rival.mend(place)) return rival.mended();
-  }
-};
+export const bySwapping: Technician = (desk, hands) => new Rival(desk, hands).mendOnTheChance();

@@ -25,11 +25,5 @@ export const byTesting: Technician = (desk, hands) => {
     // A place that failed its test is mended until it works or nothing more is worth doing there.
     while (bad && rival.isWorthMending(place)) if (rival.mend(place)) return rival.mended();
   }
-  for (;;) {
-    const [place] = rival.places
-      .filter((one) => rival.isWorthMending(one))
-      .sort((a, b) => rival.oddsOf(b) - rival.oddsOf(a));
-    if (place === undefined) return rival.stop();
-    if (rival.mend(place)) return rival.mended();
-  }
+  return rival.mendOnTheChance();
 };

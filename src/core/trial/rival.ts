@@ -68,6 +68,17 @@ export class Rival {
     return false;
   }
 
+  /** Mends on the chance, the likeliest place first, until it works or no remedy left is worth its price. */
+  mendOnTheChance(): History {
+    for (;;) {
+      const [place] = this.places
+        .filter((one) => this.isWorthMending(one))
+        .sort((a, b) => this.oddsOf(b) - this.oddsOf(a));
+      if (place === undefined) return this.#hands.end("stopped");
+      if (this.mend(place)) return this.mended();
+    }
+  }
+
   /** A place passed its usual test, or failed it. */
   tested(place: RepairPlace, bad: boolean): void {
     const p = this.oddsOf(place);
@@ -76,10 +87,6 @@ export class Rival {
     const now = (p * hit) / (p * hit + (1 - p) * other);
     // Scaled so that this place has its new odds, and all the rest keep theirs among themselves.
     if (p > 0 && p < 1) this.#scale(place, () => (now * (1 - p)) / ((1 - now) * p));
-  }
-
-  stop(): History {
-    return this.#hands.end("stopped");
   }
 
   mended(): History {
