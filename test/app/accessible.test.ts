@@ -1,15 +1,9 @@
 import axe from "axe-core";
 import type { Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { type RunningApp, startApp } from "./app.ts";
+import { describe, expect, test } from "vitest";
+import { appForAll, slow } from "./app.ts";
 
-let app: RunningApp;
-beforeAll(async () => {
-  app = await startApp();
-}, 120_000);
-afterAll(() => app.close());
-
-const slow = { timeout: 90_000 };
+const tested = appForAll();
 
 /** Violations of WCAG 2.2 A and AA, as axe finds them: rule and element. */
 async function violations(page: Page): Promise<readonly string[]> {
@@ -22,7 +16,7 @@ async function violations(page: Page): Promise<readonly string[]> {
 
 describe.each(["light", "dark", "high contrast"])("in the %s theme", (theme) => {
   test("axe finds nothing against WCAG 2.2 AA on any screen", async () => {
-    const { page } = await app.device();
+    const { page } = await tested.app.device();
     await page.getByRole("link", { name: "Settings" }).click();
     await page.getByRole("radio", { name: theme, exact: true }).click();
     const found: Record<string, readonly string[]> = { settings: await violations(page) };

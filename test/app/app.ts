@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import { build } from "vite";
+import { afterAll, beforeAll } from "vitest";
 import { serve } from "../../scripts/serve.mjs";
 
 /** Chromium's own calls home are refused on a closed network, many at a time. */
@@ -32,8 +33,26 @@ export interface Device {
   readonly errors: string[];
 }
 
+/** The engine may have a family to work out the first time. */
+export const slow = { timeout: 90_000 };
+
+/** The app for all tests of one file: started before them, ended after them. */
+export function appForAll(): { readonly app: RunningApp } {
+  let running: RunningApp | undefined;
+  beforeAll(async () => {
+    running = await startApp();
+  }, 120_000);
+  afterAll(() => running?.close());
+  return {
+    get app() {
+      if (running === undefined) throw new Error("the app is started before the first test of a file, not before that");
+      return running;
+    },
+  };
+}
+
 /** Builds the app into a folder of its own, serves it, and starts the browser. */
-export async function startApp(): Promise<RunningApp> {
+async function startApp(): Promise<RunningApp> {
   const folder = mkdtempSync(join(tmpdir(), "faultwright-app-"));
   const before = process.env.NODE_ENV;
   process.env.NODE_ENV = "production";

@@ -1,18 +1,11 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { type RunningApp, startApp } from "./app.ts";
+import { describe, expect, test } from "vitest";
+import { appForAll, slow } from "./app.ts";
 
-let app: RunningApp;
-beforeAll(async () => {
-  app = await startApp();
-}, 120_000);
-afterAll(() => app.close());
-
-/** The engine may have a family to work out the first time. */
-const slow = { timeout: 90_000 };
+const tested = appForAll();
 
 describe("a job on the phone", () => {
   test("is begun with a machine and a complaint, asked about, answered, and taken back", async () => {
-    const { page, errors } = await app.device();
+    const { page, errors } = await tested.app.device();
     await page.getByRole("button", { name: "New job" }).click();
     await page.getByRole("button", { name: "Begin" }).click();
     await page.getByText("Choose a machine first.").waitFor();
@@ -39,7 +32,7 @@ describe("a job on the phone", () => {
   }, 180_000);
 
   test("shows PLUG OUT only after it was proved dead, and LIVE again when plugged in", async () => {
-    const { page, errors } = await app.device();
+    const { page, errors } = await tested.app.device();
     await page.getByRole("button", { name: /demonstration/ }).click();
     await page.getByRole("link", { name: /hums and does not turn/ }).click();
     const state = page.locator(".state strong");
@@ -54,7 +47,7 @@ describe("a job on the phone", () => {
   }, 180_000);
 
   test("takes readings typed in one go, deals them out, and shows what they did", async () => {
-    const { page, errors } = await app.device();
+    const { page, errors } = await tested.app.device();
     await page.getByRole("button", { name: /demonstration/ }).click();
     await page.getByRole("link", { name: /turns but stays cold/ }).click();
     const first = page.getByRole("textbox").first();
@@ -72,7 +65,7 @@ describe("a job on the phone", () => {
   }, 180_000);
 
   test("a reading that is none is not written down", async () => {
-    const { page } = await app.device();
+    const { page } = await tested.app.device();
     await page.getByRole("button", { name: /demonstration/ }).click();
     await page.getByRole("link", { name: /turns but stays cold/ }).click();
     const first = page.locator(".reading-input").first();

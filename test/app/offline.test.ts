@@ -1,17 +1,11 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { type RunningApp, startApp } from "./app.ts";
+import { describe, expect, test } from "vitest";
+import { appForAll, slow } from "./app.ts";
 
-let app: RunningApp;
-beforeAll(async () => {
-  app = await startApp();
-}, 120_000);
-afterAll(() => app.close());
-
-const slow = { timeout: 90_000 };
+const tested = appForAll();
 
 describe("without a signal", () => {
   test("two tabs on one job both show every event", async () => {
-    const { context, page, errors } = await app.device();
+    const { context, page, errors } = await tested.app.device();
     await page.getByRole("button", { name: /demonstration/ }).click();
     await page.getByRole("link", { name: /hums and does not turn/ }).click();
     await page.locator(".state").waitFor(slow);
@@ -24,15 +18,15 @@ describe("without a signal", () => {
   }, 240_000);
 
   test("after the first load the app opens, works a job and keeps it with the server gone", async () => {
-    const { context, page } = await app.device();
+    const { context, page } = await tested.app.device();
     await page.evaluate("navigator.serviceWorker.ready.then(() => undefined)");
     await page.getByRole("button", { name: /demonstration/ }).click();
     await page.getByRole("link", { name: /always damp/ }).waitFor();
-    await app.stopServing();
+    await tested.app.stopServing();
     await page.close();
 
     const again = await context.newPage();
-    await again.goto(app.address);
+    await again.goto(tested.app.address);
     await again.getByRole("link", { name: /always damp/ }).click();
     await again.getByRole("article").waitFor(slow);
     await again.getByRole("link", { name: "Job history" }).click();

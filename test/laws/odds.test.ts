@@ -1,29 +1,11 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { usualProbes } from "../../src/core/predict/index.ts";
 import type { Observation } from "../../src/core/sign/index.ts";
-import { handheld, shippedCase } from "../machines/shipped-case.ts";
+import { dead, meter, opened } from "../machines/dryer-in-question.ts";
 
 // Laws of evidence, on the dryer with pairs of faults in play and readings that need not make sense.
 
 const seed = 17;
-const opened = shippedCase(
-  "tumble-dryer",
-  {
-    air: "vented",
-    stages: "one",
-    protectors: "self-resetting and one-shot",
-    "motor-watch": "running contact in the heater wire",
-    control: "board with two heater poles",
-    moisture: "bars in the drum",
-  },
-  { pairsAtMost: 1000 },
-);
-const [{ machine }] = opened.candidates;
-const meter = handheld();
-const dead = usualProbes(machine)
-  .map(({ probe }) => probe)
-  .filter(({ quantity, state }) => quantity === "ohms" && state.kind === "dead");
 
 const shown = fc.oneof(
   fc.constant({ kind: "over limit" as const }),
