@@ -2,7 +2,7 @@
  * A new id that sorts by the time it was made (UUIDv7, RFC 9562 5.7). Works where `crypto.randomUUID` does not: a page
  * served over plain http has only `getRandomValues`.
  */
-export function newId(now: number = Date.now()): string {
+function newId(now: number = Date.now()): string {
   const bytes = crypto.getRandomValues(new Uint8Array(16));
   for (let i = 0; i < 6; i++) bytes[i] = Math.floor(now / 2 ** (8 * (5 - i))) % 256;
   bytes[6] = (bytes[6] & 0x0f) | 0x70;

@@ -49,11 +49,16 @@ export function reachInWords(reach: Reach, quantity: Quantity, digits = 3): stri
 export function drawReadings(quantity: Quantity, bands: readonly Omit<Band, "value">[]): string[] {
   const highest = Math.max(0, ...bands.map(({ reach }) => (reach === "open" ? 0 : reach.hi)));
   return drawScale({
-    axis: quantity === "ohms" || quantity === "insulation ohms" ? "ohms" : "straight",
+    axis: axisOf(quantity),
     top: roundTop(highest),
     stop: (value) => (value === 0 ? "0" : formatAmount(value, unitOfQuantity(quantity), 2)),
     bands: bands.map((band) => ({ ...band, value: reachInWords(band.reach, quantity) })),
   });
+}
+
+/** Ohms run by decades, all else straight from zero. */
+export function axisOf(quantity: Quantity): "ohms" | "straight" {
+  return quantity === "ohms" || quantity === "insulation ohms" ? "ohms" : "straight";
 }
 
 /** One reading or question of a step: where the meter would stand, or what the answer would be, under each fault. */
@@ -82,7 +87,7 @@ function namesOf(band: Pick<PlanBand, "faults" | "p">): string {
 }
 
 /** The next 1, 2 or 5 times a power of ten above a value: a top that reads well. */
-function roundTop(value: number): number {
+export function roundTop(value: number): number {
   if (value <= 0) return 1;
   const power = 10 ** Math.floor(Math.log10(value));
   const lead = value / power;

@@ -34,7 +34,11 @@ const valueWidth = 22;
 /** Longest line. */
 const lineWidth = 92;
 /** The ohms axis: from "lead or less" at 0.1 Ω to 10 MΩ, then one stop for OL. */
-const decades = { from: -1, to: 7 };
+export const decades = {
+  from: -1,
+  to: 7,
+  says: ["lead", "1", "10", "100", "1k", "10k", "100k", "1M", "10M"],
+} as const;
 const openColumn = columns - 1;
 const lastOhmColumn = columns - 5;
 
@@ -73,8 +77,7 @@ function axisStops(scale: Scale): readonly (readonly [number, string])[] {
     const stops = [0, 0.25, 0.5, 0.75, 1];
     return stops.map((share) => [columnOf(scale, share * scale.top), scale.stop(share * scale.top)] as const);
   }
-  const labels = ["lead", "1", "10", "100", "1k", "10k", "100k", "1M", "10M"];
-  const stops = labels.map((label, i) => [columnOf(scale, 10 ** (decades.from + i)), label] as const);
+  const stops = decades.says.map((label, i) => [columnOf(scale, 10 ** (decades.from + i)), label] as const);
   return [...stops, [openColumn, "OL"] as const];
 }
 

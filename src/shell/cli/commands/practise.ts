@@ -103,7 +103,7 @@ function hintFor(fault: string, known: readonly string[]): { readonly hint?: str
   return hint === undefined ? {} : { hint };
 }
 
-/** Lines in, lines out, until the job or the input ends. What is piped is echoed, so that a transcript reads like a talk. */
+/** Lines in, lines out, until the job or the input ends. What is piped is echoed, so that what is kept of it reads like a talk. */
 async function converse(talk: PracticeTalk): Promise<void> {
   const typing = process.stdin.isTTY === true;
   const lines = createInterface({ input: process.stdin, terminal: false });

@@ -1,5 +1,14 @@
 import { type Checked, sentence } from "../../../core/issue/index.ts";
-import { type Job, type JobGround, openedCase, planOf, type WorkedJob, workOut } from "../../../core/ledger/index.ts";
+import {
+  type Job,
+  type JobGround,
+  knownAnswers,
+  knownDifferences,
+  openedCase,
+  planOf,
+  type WorkedJob,
+  workOut,
+} from "../../../core/ledger/index.ts";
 import type { Plan } from "../../../core/plan/index.ts";
 import { type Machine, type Sheet, slotWords } from "../../../core/sheet/index.ts";
 import { explain, type ForeseenCase, legs } from "../../../core/suspect/index.ts";
@@ -53,16 +62,8 @@ export class Engine {
 
   /** A case hangs on the machine, not on what was seen of it; what it foresees is kept from event to event. */
   #open(job: Job, ground: JobGround): Checked<ForeseenCase> {
-    const { machine, sheet, events } = job;
-    const answered = events.flatMap((event) => (event.kind === "answered" ? event.slots : []));
-    const key = JSON.stringify([
-      sheet,
-      machine.ageYears,
-      [...machine.answers],
-      [...machine.plate],
-      machine.differs,
-      answered,
-    ]);
+    const { machine, sheet } = job;
+    const key = JSON.stringify([sheet, machine.ageYears, [...knownAnswers(job)], knownDifferences(job)]);
     const kept = this.#cases.get(key) ?? openedCase(job, ground);
     this.#cases.delete(key);
     this.#cases.set(key, kept);
@@ -123,10 +124,7 @@ function deskOf(machines: readonly Machine[], sheet: Sheet, job: Job): Desk {
   const once = <T extends { readonly id: string }>(of: (machine: Machine) => readonly T[]): readonly T[] => [
     ...new Map(machines.flatMap((machine) => of(machine).map((one) => [one.id, one]))).values(),
   ];
-  const known = new Set([
-    ...job.machine.answers.keys(),
-    ...job.events.flatMap((event) => (event.kind === "answered" ? event.slots.map(({ slot }) => slot) : [])),
-  ]);
+  const known = knownAnswers(job);
   const named = ({ id, says }: { readonly id: string; readonly says: string }) => ({ id, says });
   return {
     points: once(({ points }) => points).map(named),

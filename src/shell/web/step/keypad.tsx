@@ -1,4 +1,5 @@
 import type { Quantity } from "../../../core/meter/index.ts";
+import { axisOf } from "../../words/reading.ts";
 import { text } from "../english.ts";
 
 const words = ["beeps", "no beep", "good", "some", "none"] as const;
@@ -11,7 +12,7 @@ export function Keypad(props: {
   readonly onNext: (() => void) | undefined;
 }) {
   const { quantity, value, onChange, onNext } = props;
-  const ohmic = quantity === "ohms" || quantity === "insulation ohms";
+  const ohmic = axisOf(quantity) === "ohms";
   const digits = ["7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "⌫"];
   const side = ohmic ? ["OL", "k", "M", "→"] : ["k", "m", "µ", "→"];
   const press = (key: string) => {

@@ -1,6 +1,8 @@
 import { type Quantity, unitOfQuantity } from "../../../core/meter/index.ts";
 import type { Band } from "../../../core/plan/index.ts";
 import { formatAmount } from "../../../core/quantity/index.ts";
+import { axisOf, roundTop } from "../../words/reading.ts";
+import { decades } from "../../words/scale.ts";
 
 /** Where values stand on the drawn scale, in the units of its drawing (360 wide). */
 export interface Axis {
@@ -13,13 +15,12 @@ export interface Axis {
 
 const left = 14;
 const right = 346;
-const decades = { from: -1, to: 7 };
 /** OL has a place of its own beyond the last decade. */
 const lastOhm = 310;
 
 /** The axis of a quantity: ohms by decades from 0.1 to 10 M and OL; all else straight from zero to a round top. */
 export function axisFor(quantity: Quantity, bands: readonly Band[]): Axis {
-  return quantity === "ohms" || quantity === "insulation ohms" ? ohmsAxis() : straightAxis(quantity, bands);
+  return axisOf(quantity) === "ohms" ? ohmsAxis() : straightAxis(quantity, bands);
 }
 
 function ohmsAxis(): Axis {
@@ -28,8 +29,7 @@ function ohmsAxis(): Axis {
     const decade = Math.log10(Math.max(value, 1e-9));
     return clamp(left + ((decade - decades.from) / (decades.to - decades.from)) * (lastOhm - left), left, lastOhm);
   };
-  const labels = ["lead", "1", "10", "100", "1k", "10k", "100k", "1M", "10M"];
-  const stops = labels.map((says, i) => ({ at: at(10 ** (decades.from + i)), says }));
+  const stops = decades.says.map((says, i) => ({ at: at(10 ** (decades.from + i)), says }));
   return { left, right, at, reach: reachBy(at), stops: [...stops, { at: at("open"), says: "OL" }] };
 }
 
@@ -51,14 +51,6 @@ function reachBy(at: (value: number | "open") => number) {
     if ("word" in reach) return [left, left];
     return [at(reach.lo), at(reach.hi)];
   };
-}
-
-/** The next 1, 2 or 5 times a power of ten: a top that reads well. */
-function roundTop(value: number): number {
-  if (value <= 0) return 1;
-  const power = 10 ** Math.floor(Math.log10(value));
-  const lead = value / power;
-  return power * (lead <= 1 ? 1 : lead <= 2 ? 2 : lead <= 5 ? 5 : 10);
 }
 
 function clamp(x: number, least: number, most: number): number {
