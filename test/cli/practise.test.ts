@@ -26,11 +26,11 @@ function session(
 }
 
 /** Every piece is said, one after the other, in this order. */
-function expectSaid(transcript: string, pieces: readonly (string | RegExp)[]): void {
-  let rest = transcript;
+function expectSaid(talk: string, pieces: readonly (string | RegExp)[]): void {
+  let rest = talk;
   for (const piece of pieces) {
     const found = typeof piece === "string" ? rest.indexOf(piece) : rest.search(piece);
-    expect(found, `not said, or not here: ${piece}\n\n${transcript}`).toBeGreaterThanOrEqual(0);
+    expect(found, `not said, or not here: ${piece}\n\n${talk}`).toBeGreaterThanOrEqual(0);
     rest = rest.slice(found + 1);
   }
 }
