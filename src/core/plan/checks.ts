@@ -1,6 +1,7 @@
 import { priceOf, type Shop } from "../remedy/index.ts";
 import type { OutcomeTable } from "../suspect/index.ts";
 import type { Target } from "./base-policy.ts";
+import { gatherByTarget } from "./by-target.ts";
 import type { Board } from "./ground.ts";
 import { minutesFor, type OfferQuestion } from "./offer.ts";
 import type { Surveyed } from "./survey.ts";
@@ -55,10 +56,7 @@ export class Checks {
     this.#shop = shop;
     const { targets, targetOf } = board.ground;
     this.#held = new Float64Array(targets.length);
-    board.live.weights.forEach((w, i) => {
-      const t = targetOf[i] as number;
-      this.#held[t] = (this.#held[t] as number) + w;
-    });
+    gatherByTarget(board, this.#held);
     this.#needless = Float64Array.from(targets, (target) => target.forNothing);
     board.live.weights.forEach((w, i) => {
       const t = targetOf[i] as number;
@@ -126,19 +124,10 @@ export class Checks {
 
   /** Share of what there is to know about each target that one question tells: mutual information over entropy. */
   #told(table: OutcomeTable): Float64Array {
-    const { targetOf } = this.#board.ground;
-    const weights = this.#board.live.weights;
     const told = new Float64Array(this.#held.length);
     const joint = new Float64Array(this.#held.length);
     for (const chance of table.chance) {
-      joint.fill(0);
-      let outcome = 0;
-      for (let i = 0; i < weights.length; i++) {
-        const w = (weights[i] as number) * (chance[i] as number);
-        const t = targetOf[i] as number;
-        joint[t] = (joint[t] as number) + w;
-        outcome += w;
-      }
+      const outcome = gatherByTarget(this.#board, joint, chance);
       if (outcome < 1e-12) continue;
       for (let t = 0; t < told.length; t++) {
         const p = this.#held[t] as number;

@@ -1,5 +1,6 @@
 import { priceOf, type Shop } from "../remedy/index.ts";
 import type { OutcomeTable } from "../suspect/index.ts";
+import { gatherByTarget } from "./by-target.ts";
 import { placeOfOffer } from "./checks.ts";
 import type { Board } from "./ground.ts";
 import { minutesFor, type OfferQuestion } from "./offer.ts";
@@ -49,9 +50,11 @@ export class Knowing {
   constructor(board: Board, surveyed: readonly Surveyed[], shop: Shop) {
     this.#board = board;
     this.#shop = shop;
+    const held = new Float64Array(board.ground.targets.length);
+    gatherByTarget(board, held);
     const best = new Map<string, Source>();
     for (const one of surveyed) {
-      const source = sourceOf(board, one, shop);
+      const source = sourceOf(board, held, one, shop);
       const known = best.get(source.place);
       const rate = ({ nats, price }: Source): number => nats / (price + 1e-9);
       if (source.nats > TELLS_NOTHING && (known === undefined || rate(source) > rate(known)))
@@ -107,9 +110,14 @@ export function priceOfKnowing(curve: Curve, nats: number): number {
   return price;
 }
 
-function sourceOf(board: Board, { offer, fixed, groups, tables, ready }: Surveyed, shop: Shop): Source {
+function sourceOf(
+  board: Board,
+  held: Float64Array,
+  { offer, fixed, groups, tables, ready }: Surveyed,
+  shop: Shop,
+): Source {
   const told = tables
-    .map((table, q) => ({ question: offer.questions[q] as OfferQuestion, nats: toldOfTargets(board, table) }))
+    .map((table, q) => ({ question: offer.questions[q] as OfferQuestion, nats: toldOfTargets(board, held, table) }))
     .sort((a, b) => b.nats - a.nats)
     .slice(0, MOST_TOGETHER);
   const access = groups.reduce((sum, g) => sum + (board.open[g] === 1 ? 0 : (board.ground.groups[g]?.cost ?? 0)), 0);
@@ -125,20 +133,11 @@ function sourceOf(board: Board, { offer, fixed, groups, tables, ready }: Surveye
 }
 
 /** How much a question tells of where something has to be mended: mutual information, nats. */
-function toldOfTargets({ live: { weights }, ground: { targets, targetOf } }: Board, table: OutcomeTable): number {
-  const held = new Float64Array(targets.length);
-  for (let i = 0; i < weights.length; i++)
-    held[targetOf[i] as number] = (held[targetOf[i] as number] as number) + (weights[i] as number);
-  const joint = new Float64Array(targets.length);
+function toldOfTargets(board: Board, held: Float64Array, table: OutcomeTable): number {
+  const joint = new Float64Array(held.length);
   let nats = 0;
   for (const chance of table.chance) {
-    joint.fill(0);
-    let outcome = 0;
-    for (let i = 0; i < weights.length; i++) {
-      const w = (weights[i] as number) * (chance[i] as number);
-      joint[targetOf[i] as number] = (joint[targetOf[i] as number] as number) + w;
-      outcome += w;
-    }
+    const outcome = gatherByTarget(board, joint, chance);
     for (let t = 0; t < joint.length; t++) {
       const both = joint[t] as number;
       if (both > 0) nats += both * Math.log(both / ((held[t] as number) * outcome));

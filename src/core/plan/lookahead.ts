@@ -1,5 +1,5 @@
 import { priceOf, type Shop } from "../remedy/index.ts";
-import type { OutcomeTable } from "../suspect/index.ts";
+import { natsTold, type OutcomeTable } from "../suspect/index.ts";
 import type { BasePolicy } from "./base-policy.ts";
 import { type Checks, placeOfOffer } from "./checks.ts";
 import type { Board } from "./ground.ts";
@@ -139,7 +139,7 @@ export class Lookahead {
     const singles = surveyed.tables
       .map((table, index) => ({
         index,
-        left: tells(table, weights) > TELLS_NOTHING ? this.#leftOf(table, open) : Number.POSITIVE_INFINITY,
+        left: natsTold(table, weights) > TELLS_NOTHING ? this.#leftOf(table, open) : Number.POSITIVE_INFINITY,
         price: this.#priceOf(offer, [index]),
       }))
       .filter((single) => single.left < Number.POSITIVE_INFINITY)
@@ -373,19 +373,4 @@ function coarse(cells: readonly Cell[], most: number): readonly Cell[] {
     ...sorted.slice(0, most - 1),
     { path: [], weights, chance: rest.reduce((sum, cell) => sum + cell.chance, 0) },
   ];
-}
-
-/** How much a question says of the hypotheses at all: mutual information, nats. */
-function tells(table: OutcomeTable, weights: Float64Array): number {
-  let sum = 0;
-  for (const chance of table.chance) {
-    let outcome = 0;
-    for (let i = 0; i < weights.length; i++) outcome += (weights[i] as number) * (chance[i] as number);
-    if (outcome <= 0) continue;
-    for (let i = 0; i < weights.length; i++) {
-      const p = chance[i] as number;
-      if (p > 0) sum += (weights[i] as number) * p * Math.log(p / outcome);
-    }
-  }
-  return sum;
 }

@@ -8,5 +8,6 @@ export type { Foresight } from "./foresight.ts";
 export { type Leg, type Legs, legs } from "./legs.ts";
 export { liveHypotheses } from "./live.ts";
 export { ForeseenCase } from "./make-case.ts";
+export { natsTold } from "./nats-told.ts";
 export { type CaseAsk, caseFrom, caseOn, openCase } from "./open-case.ts";
 export { signTests } from "./sign-tests.ts";

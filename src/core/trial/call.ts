@@ -1,7 +1,7 @@
 import type { Random } from "../chance/index.ts";
 import type { Shop } from "../remedy/index.ts";
 import { meansMode, type Observation } from "../sign/index.ts";
-import { liveHypotheses } from "../suspect/index.ts";
+import { liveHypotheses, natsTold } from "../suspect/index.ts";
 import { drawMachine } from "./drawn-machine.ts";
 import type { Errors } from "./errors.ts";
 import { Hands } from "./hands.ts";
@@ -77,15 +77,7 @@ export function questionsOf(desk: Desk): readonly string[] {
   const live = liveHypotheses(desk.case.update([]));
   const told = desk.machine.signs.map((sign) => {
     const asked: Observation = { kind: "sign", sign: sign.id, answer: sign.answers[0], witness: "told" };
-    const { chance } = desk.case.outcomes(asked, live);
-    let nats = 0;
-    for (const chances of chance) {
-      const p = chances.reduce((sum, x, i) => sum + x * live.weights[i], 0);
-      chances.forEach((x, i) => {
-        if (x > 0 && p > 0) nats += live.weights[i] * x * Math.log(x / p);
-      });
-    }
-    return { id: sign.id, nats };
+    return { id: sign.id, nats: natsTold(desk.case.outcomes(asked, live), live.weights) };
   });
   told.sort((a, b) => b.nats - a.nats || (a.id < b.id ? -1 : 1));
   const best = told.slice(0, QUESTIONS).map(({ id }) => id);

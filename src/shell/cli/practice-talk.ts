@@ -22,9 +22,8 @@ import { coverName, dangerInWords, obstacleInWords, thingName } from "../words/p
 import { HELP, unclearInWords } from "../words/practice-help.ts";
 import { nextStepInWords, runnerUpInWords } from "../words/step.ts";
 import { typedLine } from "../words/typed-line.ts";
-import { wrap } from "../words/wrap.ts";
+import { width, wrap } from "../words/wrap.ts";
 
-const width = 96;
 const runnersUp = 3;
 const NUMBERS = "To do it, once you are ready: a number, several, or `all`";
 /** Longest list that is shown; the rest is only counted. */

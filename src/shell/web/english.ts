@@ -85,7 +85,6 @@ const english = {
     worst: "Nothing explains everything. This sits worst with all the rest:",
     recheck:
       "Check it first: the right two points, a good contact of the tips, the range, and whether this is the right sheet.",
-    legs: "not excluded, and not proved. Still to be seen:",
   },
   history: {
     undo: "Take back",

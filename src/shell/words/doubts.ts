@@ -2,9 +2,8 @@ import type { WorkedJob } from "../../core/ledger/index.ts";
 import type { Plan } from "../../core/plan/index.ts";
 import { observationInWords } from "./observation.ts";
 import { oddsInWords } from "./odds.ts";
-import { wrap } from "./wrap.ts";
+import { width, wrap } from "./wrap.ts";
 
-const width = 96;
 const mostReasons = 4;
 
 /** What sits worst with all the rest, when it does. */

@@ -3,9 +3,8 @@ import type { Explanation, Legs } from "../../core/suspect/index.ts";
 import { together } from "./list.ts";
 import { observationInWords } from "./observation.ts";
 import { oddsInWords } from "./odds.ts";
-import { wrap } from "./wrap.ts";
+import { width, wrap } from "./wrap.ts";
 
-const width = 96;
 /** An observation speaks for or against a fault from twice as likely on (ln 2). */
 const leastPull = 0.7;
 

@@ -1,9 +1,8 @@
 import type { Belief } from "../../core/suspect/index.ts";
 import { alternatives } from "./list.ts";
 import { oddsInWords } from "./odds.ts";
-import { wrap } from "./wrap.ts";
+import { width, wrap } from "./wrap.ts";
 
-const width = 96;
 /** Faults told one by one; the rest is counted. */
 const mostTold = 6;
 const leastTold = 0.03;

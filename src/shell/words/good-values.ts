@@ -4,7 +4,7 @@ import type { Machine } from "../../core/sheet/index.ts";
 import { together } from "./list.ts";
 import { reachInWords } from "./reading.ts";
 import type { Reach } from "./scale.ts";
-import { wrap } from "./wrap.ts";
+import { width, wrap } from "./wrap.ts";
 
 /** One reading of a good machine. */
 export interface GoodValue {
@@ -14,7 +14,6 @@ export interface GoodValue {
   readonly openAtRest?: string;
 }
 
-const width = 96;
 /** Room for the points before what is read there. */
 const labelWidth = 46;
 /** Volts below this say only that nothing is switched. */

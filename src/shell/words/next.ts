@@ -9,9 +9,8 @@ import { observationInWords } from "./observation.ts";
 import { refinedInWords } from "./refined.ts";
 import { nextStepInWords, runnerUpInWords } from "./step.ts";
 import { verificationInWords } from "./verification.ts";
-import { wrap } from "./wrap.ts";
+import { width, wrap } from "./wrap.ts";
 
-const width = 96;
 const runnersUp = 4;
 /** A machine that is this surely in order leaves nothing to look for. */
 const inOrder = 0.8;

@@ -3,10 +3,9 @@ import type { Plan, PlanQuestion } from "../../core/plan/index.ts";
 import { faultsInWords } from "./faults.ts";
 import { headingInWords } from "./heading.ts";
 import { runnerUpInWords } from "./step.ts";
-import { wrap } from "./wrap.ts";
+import { width, wrap } from "./wrap.ts";
 import { lineToWrite } from "./write-down.ts";
 
-const width = 96;
 const mostQuestions = 7;
 /** Faults told of one answer. */
 const mostFaults = 3;

@@ -1,7 +1,5 @@
 import type { Plan } from "../../core/plan/index.ts";
-import { wrap } from "./wrap.ts";
-
-const width = 96;
+import { width, wrap } from "./wrap.ts";
 
 /** What a search to the end of the job made of the next step: what it costs from here, the bound, and the quick answer beside it. */
 export function refinedInWords(plan: Plan, currency: string): string[] {

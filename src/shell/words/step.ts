@@ -2,10 +2,9 @@ import type { Plan, PlanStep, SetUpAct, StoredEnergy } from "../../core/plan/ind
 import { formatAmount } from "../../core/quantity/index.ts";
 import { minutesInWords, oddsInWords } from "./odds.ts";
 import { drawQuestion } from "./reading.ts";
-import { wrap } from "./wrap.ts";
+import { width, wrap } from "./wrap.ts";
 import { linesToWrite } from "./write-down.ts";
 
-const width = 96;
 const mostOutcomes = 4;
 
 /** PLUG OUT or LIVE, as it stands now, always in the first line of anything about a step. */

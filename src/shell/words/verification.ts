@@ -2,10 +2,8 @@ import type { Verification } from "../../core/ledger/index.ts";
 import { together } from "./list.ts";
 import { placeInWords } from "./observation.ts";
 import { reachInWords, reachOf } from "./reading.ts";
-import { wrap } from "./wrap.ts";
+import { width, wrap } from "./wrap.ts";
 import { lineToWrite } from "./write-down.ts";
-
-const width = 96;
 
 /** What is still owed to the last repair, in the order in which it is safe to do; or what to do before leaving. */
 export function verificationInWords(verification: Verification): string[] {

@@ -1,3 +1,6 @@
+/** Characters of a line in the terminal. */
+export const width = 96;
+
 /** Breaks text into lines of at most `width` characters, the first line led by `first`, the others by `rest`. */
 export function wrap(text: string, width: number, first = "", rest = first): string[] {
   const lines: string[] = [];

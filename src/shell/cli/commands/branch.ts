@@ -3,7 +3,7 @@ import { type Mode, modesOf } from "../../../core/fault/index.ts";
 import { openAtRest, Predictor, probeOf } from "../../../core/predict/index.ts";
 import { branchSheet, type Machine, type Sheet } from "../../../core/sheet/index.ts";
 import { reachInWords, reachOf } from "../../words/reading.ts";
-import { wrap } from "../../words/wrap.ts";
+import { width, wrap } from "../../words/wrap.ts";
 import { shippedLibrary } from "../library.ts";
 import { commonestMachine } from "../machine.ts";
 import { need, print, printJson } from "../outcome.ts";
@@ -12,7 +12,6 @@ import { need, print, printJson } from "../outcome.ts";
 const lowOhms = 3000;
 /** A good meter's input. */
 const inputOhms = 1e7;
-const width = 96;
 
 /** One point of the branch, between two parts or at an end. */
 interface Stop {

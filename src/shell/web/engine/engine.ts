@@ -139,7 +139,7 @@ function deskOf(machines: readonly Machine[], sheet: Sheet, job: Job): Desk {
   };
 }
 
-/** What lies between the points of every reading that the plan offers, on the likeliest machine. */
+/** What lies between the points of every reading that the plan offers, on the commonest machine that is still possible. */
 function waysOf(plan: Plan, machine: Machine | undefined): Readonly<Record<string, readonly Traced[]>> {
   if (machine === undefined) return {};
   const probes = plan.steps.flatMap((step) =>

@@ -1,3 +1,4 @@
+import { legsInWords } from "../../words/explanation.ts";
 import { oddsInWords } from "../../words/odds.ts";
 import { text } from "../english.ts";
 import type { PageProps } from "../job/job-screen.tsx";
@@ -72,14 +73,7 @@ export function FaultsPage({ job }: PageProps) {
       {boards
         .filter(({ proved }) => !proved)
         .map((board) => (
-          <p key={board.assembly}>
-            {board.says}: {words.legs}{" "}
-            {board.legs
-              .filter(({ seen }) => !seen)
-              .map(({ leg }) => leg)
-              .join("; ")}
-            .
-          </p>
+          <p key={board.assembly}>{legsInWords(board)}</p>
         ))}
     </>
   );

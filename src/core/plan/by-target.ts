@@ -1,0 +1,22 @@
+import type { Board } from "./ground.ts";
+
+/**
+ * Gathers the live weights by what would be mended.
+ *
+ * @param chance  of one outcome under each live hypothesis; left out: every weight counts whole
+ * @param into    one number a target, overwritten
+ * @returns       the sum of them all
+ */
+export function gatherByTarget({ live, ground }: Board, into: Float64Array, chance?: ArrayLike<number>): number {
+  const { weights } = live;
+  const { targetOf } = ground;
+  into.fill(0);
+  let whole = 0;
+  for (let i = 0; i < weights.length; i++) {
+    const w = chance === undefined ? (weights[i] as number) : (weights[i] as number) * (chance[i] as number);
+    const t = targetOf[i] as number;
+    into[t] = (into[t] as number) + w;
+    whole += w;
+  }
+  return whole;
+}
