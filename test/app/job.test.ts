@@ -20,6 +20,8 @@ describe("a job on the phone", () => {
     const card = page.getByRole("article");
     await card.waitFor(slow);
     await page.getByRole("button", { name: "On the telephone" }).click();
+    // The questions of the visit stand there until those for the telephone are worked out.
+    await page.locator(".thinking", { hasText: /^$/ }).waitFor({ ...slow, state: "attached" });
     await page.getByRole("heading", { name: "Ask the customer" }).waitFor(slow);
     const question = await card.locator(".question h3").first().textContent();
     await card.locator(".keys button").first().click();
