@@ -1,26 +1,8 @@
+import { neighbours, spread } from "../predict/index.ts";
 import type { Machine, Point } from "../sheet/index.ts";
 
-/** Joints, cord cores and chokes: below this a wire is a wire. */
-const WIRE_OHMS = 1;
 /** Elements between a suspect and a connector at which one would still look for it. */
 const NEAR = 3;
-
-/**
- * Nodes that hang on these by nothing but wire: joints, cores, chokes.
- *
- * @param without  indices of parts that are not gone through
- */
-export function tiedTo(
-  machine: Machine,
-  nodes: readonly number[],
-  without: ReadonlySet<number> = new Set(),
-): ReadonlySet<number> {
-  const next = neighbours(
-    machine,
-    ({ what, values, part }) => what === "R" && (values[0]?.nominal ?? 1e9) < WIRE_OHMS && !without.has(part),
-  );
-  return spread(nodes, next, Number.POSITIVE_INFINITY, new Set());
-}
 
 /**
  * Nodes within a few elements of these parts. The poles of the supply are not walked through: everything is near to them.
@@ -64,42 +46,4 @@ export function branches(machine: Machine): Int32Array {
 /** Points of these that are tied to one of the nodes. */
 export function tiedPoints(points: readonly Point[], tied: ReadonlySet<number>): Point[] {
   return points.filter((point) => tied.has(point.node));
-}
-
-/** Nodes next to each node, over the elements that count. */
-export function neighbours(
-  machine: Machine,
-  counts: (element: Machine["elements"][number]) => boolean,
-): ReadonlyMap<number, number[]> {
-  const next = new Map<number, number[]>();
-  for (const element of machine.elements) {
-    if (!counts(element)) continue;
-    next.set(element.a, [...(next.get(element.a) ?? []), element.b]);
-    next.set(element.b, [...(next.get(element.b) ?? []), element.a]);
-  }
-  return next;
-}
-
-/** Nodes reached from these in at most so many steps; walls are reached and not gone through. */
-export function spread(
-  from: readonly number[],
-  next: ReadonlyMap<number, readonly number[]>,
-  steps: number,
-  walls: ReadonlySet<number>,
-): ReadonlySet<number> {
-  const reached = new Set(from);
-  let edge = [...reached];
-  for (let step = 0; step < steps && edge.length > 0; step++) {
-    const further: number[] = [];
-    for (const node of edge) {
-      if (walls.has(node)) continue;
-      for (const other of next.get(node) ?? []) {
-        if (reached.has(other)) continue;
-        reached.add(other);
-        further.push(other);
-      }
-    }
-    edge = further;
-  }
-  return reached;
 }

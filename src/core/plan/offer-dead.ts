@@ -1,10 +1,10 @@
-import { probeOf } from "../predict/index.ts";
+import { MAINS_PLUG, probeOf } from "../predict/index.ts";
 import type { Point } from "../sheet/index.ts";
 import type { Offer, OfferQuestion } from "./offer.ts";
 import { lookAt } from "./offer-looks.ts";
 import { connectorName, connectors, isNear, mainsPoints, pairs, partPoints, pinPairs } from "./places.ts";
 import { deadNeeds, deadState, reading } from "./reading-question.ts";
-import { accessOfSuspect, MAINS_PLUG, type Scene, type Suspect } from "./scene.ts";
+import { accessOfSuspect, type Scene, type Suspect } from "./scene.ts";
 
 /** Weight of coming and going from which operations are counted. */
 const FITFUL = 0.03;

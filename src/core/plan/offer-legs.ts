@@ -1,7 +1,7 @@
+import type { RailRule } from "../predict/index.ts";
 import type { Machine, Part, Step } from "../sheet/index.ts";
 import type { Offer } from "./offer.ts";
 import { partPoints } from "./places.ts";
-import type { RailRule } from "./rails.ts";
 import { reading } from "./reading-question.ts";
 import type { Scene, Suspect } from "./scene.ts";
 import { voltsOffer } from "./volts-offer.ts";

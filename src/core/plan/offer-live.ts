@@ -1,10 +1,10 @@
+import { type RailRule, railRule } from "../predict/index.ts";
 import type { Point, Step } from "../sheet/index.ts";
 import { tiedPoints } from "./nearness.ts";
 import type { Offer } from "./offer.ts";
 import { legOffers } from "./offer-legs.ts";
 import { watchQuestions } from "./offer-questions.ts";
 import { connectorName, connectors, isNear, pinPairs } from "./places.ts";
-import { type RailRule, railRule } from "./rails.ts";
 import { inHand, reading } from "./reading-question.ts";
 import type { Scene } from "./scene.ts";
 import { busiestStep, voltsOffer } from "./volts-offer.ts";

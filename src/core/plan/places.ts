@@ -1,5 +1,6 @@
+import { MAINS_PLUG } from "../predict/index.ts";
 import type { Machine, Plug, Point } from "../sheet/index.ts";
-import { MAINS_PLUG, type Scene } from "./scene.ts";
+import type { Scene } from "./scene.ts";
 
 /** A connector with those of its pins that most of the possible machines have, in pin order. */
 export interface Connector {

@@ -1,14 +1,13 @@
 import type { Meter, Quantity } from "../meter/index.ts";
+import { MAINS_PLUG, tiedTo } from "../predict/index.ts";
 import type { Shop } from "../remedy/index.ts";
 import type { Cause, Machine, Part, Point } from "../sheet/index.ts";
 import type { Board } from "./ground.ts";
 import { instrumentFor } from "./instrument.ts";
-import { branches, nearTo, tiedTo } from "./nearness.ts";
+import { branches, nearTo } from "./nearness.ts";
 import type { PlanOptions } from "./plan.ts";
 import type { WorkState } from "./work-state.ts";
 
-/** The appliance's own mains plug, as wiring sheets name it. */
-export const MAINS_PLUG = "plug";
 /** Weight of paths to earth from which insulation and leakage are in question. */
 const LEAK_IN_QUESTION = 0.03;
 /** A connector is gone to for suspects of this weight. */
@@ -34,7 +33,7 @@ export interface Scene {
   readonly near: ReadonlySet<number>;
   /** Branch of each node of the machine; equal numbers are joined at rest. */
   readonly branch: Int32Array;
-  /** A point that exists in machines holding at least half of the belief. */
+  /** A point of the likeliest machine that machines holding at least half of the belief have. */
   readonly point: (id: string) => Point | undefined;
 }
 
@@ -119,21 +118,19 @@ function placesOf(
   });
 }
 
+/** Points of the likeliest machine: nodes are counted anew in every machine, so that no other's can stand beside them. */
 function pointsInHalf(board: Board): ReadonlyMap<string, Point> {
   const held = new Map<string, number>();
-  const first = new Map<string, Point>();
   const weightOf = new Map<Machine, number>();
   board.live.hypotheses.forEach((_, i) => {
     const machine = board.machineOf(i);
     weightOf.set(machine, (weightOf.get(machine) ?? 0) + (board.live.weights[i] as number));
   });
   for (const [machine, weight] of weightOf) {
-    for (const point of machine.points) {
-      held.set(point.id, (held.get(point.id) ?? 0) + weight);
-      if (!first.has(point.id)) first.set(point.id, point);
-    }
+    for (const { id } of machine.points) held.set(id, (held.get(id) ?? 0) + weight);
   }
-  return new Map([...first].filter(([id]) => (held.get(id) ?? 0) >= 0.5));
+  const common = board.machine.points.filter(({ id }) => (held.get(id) ?? 0) >= 0.5);
+  return new Map(common.map((point) => [point.id, point]));
 }
 
 /** Access that a suspect lies behind. */

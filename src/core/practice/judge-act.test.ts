@@ -39,6 +39,12 @@ describe("what would hurt is not done", () => {
       dead,
       "danger: by hand only",
     ],
+    [
+      "volts from a rail to the mains",
+      { ...volts, pairs: [{ from: "X6.1", to: "X3.1", joinedWith: [] }] },
+      dead,
+      "danger: rail to mains",
+    ],
     ["plug in with the lid off", { do: "plug in" }, dead, "danger: run with the cover off"],
     [
       "plug in with a connector off",
@@ -100,6 +106,11 @@ describe("what is safe and possible is done", () => {
   test.each<[string, Act, Place]>([
     ["ohms behind the open lid, proved dead", ohms, dead],
     ["volts by clips behind the open lid, proved dead", volts, dead],
+    [
+      "volts along a rail, against its own 0 V",
+      { ...volts, pairs: [{ from: "X6.1", to: "X6.2", joinedWith: [] }] },
+      dead,
+    ],
     ["ohms at the mains plug in the hand", { ...ohms, pairs: [{ from: "plug.L", to: "plug.N", joinedWith: [] }] }, out],
     [
       "insulation to earth",

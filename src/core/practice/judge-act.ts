@@ -1,4 +1,5 @@
 import { accessChain, storedEnergy } from "../plan/index.ts";
+import { type RailRule, railRule } from "../predict/index.ts";
 import type { Shop } from "../remedy/index.ts";
 import type { Access, Machine, Point } from "../sheet/index.ts";
 import type { Act, Pair } from "./act.ts";
@@ -16,6 +17,7 @@ export type Danger =
   | "tips on live parts"
   | "by hand only"
   | "never live"
+  | "rail to mains"
   | "clip before proved dead"
   | "run with the cover off"
   | "run with a wire off"
@@ -49,12 +51,14 @@ class Judge {
   readonly #machine: Machine;
   readonly #shop: Shop;
   readonly #groups: ReadonlyMap<string, Access>;
+  readonly #rails: RailRule;
 
   constructor(place: Place, machine: Machine, shop: Shop) {
     this.#place = place;
     this.#machine = machine;
     this.#shop = shop;
     this.#groups = new Map(machine.access.map((group) => [group.id, group]));
+    this.#rails = railRule([machine]);
   }
 
   of(act: Act): Judgement | undefined {
@@ -174,6 +178,7 @@ class Judge {
   #clipped(pairs: readonly Pair[]): Judgement | undefined {
     const points = pairs.flatMap(({ from, to, joinedWith }) => [from, to, ...joinedWith]).map((id) => this.#point(id));
     if (points.some((point) => point?.live === "never")) return danger("never live");
+    if (pairs.some((pair) => !this.#isOnOneSide(pair))) return danger("rail to mains");
     if (!this.#shop.handheld && points.some((point) => point?.live === "handheld")) return danger("by hand only");
     if (this.#place.live) return danger("tips on live parts");
     const shut = first(pairs.flatMap(({ from, to }) => [this.#cover(from), this.#cover(to)]));
@@ -185,6 +190,12 @@ class Judge {
         .flatMap((id) => accessChain(id, this.#groups))
         .map(({ id }) => id),
     );
+  }
+
+  /** Rail to rail, or mains to mains. */
+  #isOnOneSide({ from, to, joinedWith }: Pair): boolean {
+    const [a, ...others] = [from, to, ...joinedWith].map((id) => this.#point(id));
+    return others.every((b) => a === undefined || b === undefined || this.#rails.isOneSide(a, b));
   }
 
   #cover(point: string): Judgement | undefined {

@@ -4,6 +4,7 @@ export { openAtRest } from "./open-at-rest.ts";
 export type * from "./prediction.ts";
 export { type House, Predictor } from "./predictor.ts";
 export { probeOf, stateName } from "./probe.ts";
+export { MAINS_PLUG, type RailRule, railRule } from "./rails.ts";
 export {
   type AmbiguityGroup,
   probeTests,
@@ -12,4 +13,5 @@ export {
   type Testability,
   testability,
 } from "./testability.ts";
+export { neighbours, spread, tiedTo } from "./tied.ts";
 export { handheldProbes, type ProbeClass, type UsualProbe, usualProbes } from "./usual-probes.ts";

@@ -2,6 +2,7 @@ import { type Quantity, quantityOf } from "../meter/index.ts";
 import type { Machine, Part, Plug, Point } from "../sheet/index.ts";
 import type { Probe, ProbeState } from "./prediction.ts";
 import { probeOf } from "./probe.ts";
+import { MAINS_PLUG, type RailRule, railRule } from "./rails.ts";
 
 /**
  * How near to danger a probe is: nothing opened; opened, dead; leads clipped on dead and then energised; or held by hand
@@ -18,21 +19,20 @@ export interface UsualProbe {
   readonly access?: string;
 }
 
-/** The appliance's own mains plug, as houses name it. */
-const MAINS_PLUG = "plug";
 /** A connector of more ways is read from each pin to the last two only: all pairs of a wide one tell nothing more. */
 const MOST_PINS = 6;
 
 /**
  * Every measurement worth naming on a machine, place by place, in pin order: at the mains plug, the plug meter and the
- * clamp per step, each connector pulled and read from the wire side, each part at its own terminals, volts clipped on.
- * What a technician could ask of the sheet, without regard to what is suspected.
+ * clamp per step, each connector pulled and read from the wire side, each part at its own terminals, volts clipped on, a rail
+ * never against the mains. What a technician could ask of the sheet, without regard to what is suspected.
  */
 export function usualProbes(machine: Machine): readonly UsualProbe[] {
   const points = new Map(machine.points.map((point) => [point.id, point]));
+  const rails = railRule([machine]);
   return [
     ...atMainsPlug(machine, points),
-    ...machine.plugs.filter((plug) => plug.id !== MAINS_PLUG).flatMap((plug) => atConnector(machine, plug)),
+    ...machine.plugs.filter((plug) => plug.id !== MAINS_PLUG).flatMap((plug) => atConnector(machine, plug, rails)),
     ...machine.parts.flatMap((part) => atPart(part, points)),
     ...ofCauses(machine),
   ];
@@ -44,11 +44,12 @@ export function usualProbes(machine: Machine): readonly UsualProbe[] {
  */
 export function handheldProbes(machine: Machine): readonly UsualProbe[] {
   const points = new Map(machine.points.map((point) => [point.id, point]));
+  const rails = railRule([machine]);
   return machine.parts.flatMap((part) => {
     const terminals = terminalsOf(part, points).flatMap((id) => points.get(id) ?? []);
     const access = part.access === undefined ? {} : { access: part.access };
     return pairs(terminals)
-      .filter(([from, to]) => mannerOf(from, to) === "handheld")
+      .filter(([from, to]) => mannerOf(from, to) === "handheld" && rails.isOneSide(from, to))
       .flatMap(([from, to]) =>
         machine.steps.map(
           ({ id }): UsualProbe => ({
@@ -88,7 +89,7 @@ function atMainsPlug(machine: Machine, points: ReadonlyMap<string, Point>): Usua
   return [...dead, ...insulation, ...live];
 }
 
-function atConnector(machine: Machine, plug: Plug): UsualProbe[] {
+function atConnector(machine: Machine, plug: Plug, rails: RailRule): UsualProbe[] {
   const pins = plug.pins.map(({ point }) => machine.points[point] as Point);
   const access = plug.access === undefined ? {} : { access: plug.access };
   const between =
@@ -101,7 +102,7 @@ function atConnector(machine: Machine, plug: Plug): UsualProbe[] {
   }));
   const live = between.flatMap(([from, to]): UsualProbe[] => {
     const manner = mannerOf(from, to);
-    if (manner === undefined) return [];
+    if (manner === undefined || !rails.isOneSide(from, to)) return [];
     return machine.steps.map(({ id }) => ({
       class: manner,
       at: { plug },

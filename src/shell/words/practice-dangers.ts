@@ -43,6 +43,10 @@ const DANGERS: Readonly<Record<Danger, { readonly life: string; readonly rule: s
     life: "That ribbon is too close for a clip: the tip joins two pins, and the board is gone.",
     rule: "That place is never read live. Read it dead, or elsewhere.",
   },
+  "rail to mains": {
+    life: "One lead on a low-voltage rail, the other on the mains: what a slip joins there kills the board, and the volts between them say nothing about either.",
+    rule: "A rail is read against its own 0 V, which is taken for live as well; a mains wire against another mains wire.",
+  },
   "clip before proved dead": {
     life: "Clips go on with fingers at the pins, and nobody has proved that they are dead.",
     rule: "`prove dead` first; the leads go on dead and come off dead.",

@@ -1,6 +1,6 @@
 import type { Command } from "commander";
 import { type Mode, modesOf } from "../../../core/fault/index.ts";
-import { openAtRest, Predictor, probeOf } from "../../../core/predict/index.ts";
+import { openAtRest, Predictor, probeOf, railRule } from "../../../core/predict/index.ts";
 import { branchSheet, type Machine, type Sheet } from "../../../core/sheet/index.ts";
 import { reachInWords, reachOf } from "../../words/reading.ts";
 import { width, wrap } from "../../words/wrap.ts";
@@ -137,9 +137,16 @@ function deadOhms(predictor: Predictor, from: Stop, to: Stop): { readonly good: 
 
 function liveVolts(predictor: Predictor, stop: Stop, mode: Mode | undefined): string {
   const probe = probeOf({ quantity: "volts", from: stop.point, to: "plug.N", state: { kind: "live", step: "on" } });
+  if (!isReadToNeutral(predictor.machine, stop)) return "—";
   const atom = predictor.atoms.find((one) => one.mode === mode);
   const [term] = predictor.shows(probe, lowOhms, atom === undefined ? [] : [atom]).terms;
   return term?.kind === "value" ? `${Math.round(term.mean)} V` : "—";
+}
+
+/** A rail is never read against the mains. */
+function isReadToNeutral(machine: Machine, { point }: Stop): boolean {
+  const [from, to] = [point, "plug.N"].map((id) => machine.points.find((one) => one.id === id));
+  return from !== undefined && to !== undefined && railRule([machine]).isOneSide(from, to);
 }
 
 /** The way a part fails that opens the branch at it. */

@@ -1,6 +1,8 @@
 import type { Machine, MachineElement, Point } from "../sheet/index.ts";
-import { neighbours, spread, tiedTo } from "./nearness.ts";
-import { MAINS_PLUG } from "./scene.ts";
+import { neighbours, spread, tiedTo } from "./tied.ts";
+
+/** The appliance's own mains plug, as houses and sheets name it. */
+export const MAINS_PLUG = "plug";
 
 /** A point that hangs on a rail: its node, and the nodes at the 0 V of what feeds it. */
 interface RailPoint {
