@@ -132,9 +132,10 @@ export class ForeseenCase implements Case {
 
   /** What the living hypotheses foresee of a reading, each thing once with the weight of all that foresee it. */
   #foreseen({ probe, meter }: ReadingSeen, { hypotheses, weights }: Live): readonly Foreseen[] {
-    const found = new Map<Prediction, number>();
-    const add = (prediction: Prediction, weight: number): void => {
-      found.set(prediction, (found.get(prediction) ?? 0) + weight);
+    const found = new Map<Prediction, Map<string, number>>();
+    const add = (prediction: Prediction, weight: number, of: string): void => {
+      const held = found.get(prediction) ?? new Map<string, number>();
+      found.set(prediction, held.set(of, (held.get(of) ?? 0) + weight));
     };
     for (let i = 0; i < hypotheses.length; i++) {
       const { kind, candidate, atoms, failsOn } = this.hypotheses[hypotheses[i]];
@@ -142,7 +143,11 @@ export class ForeseenCase implements Case {
       if (kind === "not on this sheet" || !foresight.has(probe)) continue;
       const share = weights[i] / Math.max(1, atoms.length);
       if (atoms.length === 0 || failsOn < 1) {
-        add(foresight.shows(probe, meter.inputOhms, []), atoms.length === 0 ? weights[i] : weights[i] * (1 - failsOn));
+        add(
+          foresight.shows(probe, meter.inputOhms, []),
+          atoms.length === 0 ? weights[i] : weights[i] * (1 - failsOn),
+          atoms[0]?.mode.id ?? "",
+        );
       }
       for (const atom of atoms) {
         const twin = this.#exactness.standIn(candidate, atom);
@@ -151,10 +156,14 @@ export class ForeseenCase implements Case {
         const shown = borrows
           ? lender.shows(probe, meter.inputOhms, [twin])
           : foresight.shows(probe, meter.inputOhms, [atom]);
-        add(shown, share * failsOn);
+        add(shown, share * failsOn, atom.mode.id);
       }
     }
-    return [...found].map(([prediction, weight]) => ({ prediction, weight }));
+    return [...found].map(([prediction, of]) => ({
+      prediction,
+      weight: [...of.values()].reduce((sum, weight) => sum + weight, 0),
+      of,
+    }));
   }
 
   #table<Shown>(outcomes: readonly Outcome[], live: Live, make: (foresight: Foresight) => Judge<Shown>): OutcomeTable {

@@ -21,7 +21,7 @@ test("bands of live volts hold what the readings in them hold: of 0, 1 and 230 V
   const faint = at(1, 0.02);
   const alive = at(230, 4);
   const partition = partitionOf(
-    [dead, faint, alive].map((prediction) => ({ weight: 1, prediction })),
+    [dead, faint, alive].map((prediction, n) => ({ weight: 1, prediction, of: new Map([[`${n}`, 1]]) })),
     setUp,
   );
   expect(partition.bands).toHaveLength(3);
@@ -41,10 +41,20 @@ test("bands of live volts hold what the readings in them hold: of 0, 1 and 230 V
 
 test("picked-up tenths of a volt put a dead wire past a cut half a volt up in 5 to 50 of 1,000 readings", () => {
   const partition = partitionOf(
-    [0, 1.2].map((mean) => ({ weight: 1, prediction: at(mean, 0.01) })),
+    [0, 1.2].map((mean) => ({ weight: 1, prediction: at(mean, 0.01), of: new Map([[`${mean}`, 1]]) })),
     setUp,
   );
   const [, above] = bandChances(partition, at(0, 0.01));
   expect(above).toBeGreaterThan(0.005);
   expect(above).toBeLessThan(0.05);
+});
+
+test("of six severities of one fault and a good part beside them, the good part has a band of its own", () => {
+  const severities = [2, 10, 50, 100, 150, 180].map((mean) => ({ prediction: at(mean, 0.1), weight: 1, of: "weak" }));
+  const good = { prediction: at(230, 1), weight: 0.5, of: "another" };
+  const partition = partitionOf(
+    [...severities, good].map(({ prediction, weight, of }) => ({ prediction, weight, of: new Map([[of, weight]]) })),
+    setUp,
+  );
+  expect(partition.bands.at(-1)?.from).toBeGreaterThan(181);
 });

@@ -23,6 +23,8 @@ export interface SetUp {
 /** What is foreseen of a reading, and the weight of all who foresee it. */
 export interface Foreseen {
   readonly weight: number;
+  /** The same weight by what would be at fault, however badly: to tell two severities of one fault apart is no news. */
+  readonly of: ReadonlyMap<string, number>;
   readonly prediction: Prediction;
 }
 
@@ -78,6 +80,8 @@ interface Shown {
   readonly mean: number;
   readonly sigma: number;
   readonly weight: number;
+  /** Weight of each fault in it. */
+  readonly of: ReadonlyMap<string, number>;
 }
 
 /** One band of the display. */
@@ -112,11 +116,19 @@ export function partitionOf(foreseen: readonly Foreseen[], setUp: SetUp): Partit
   const display = new Display(setUp);
   const shown: Shown[] = [];
   let over = 0;
-  for (const { weight, prediction } of foreseen) {
+  for (const { of, weight, prediction } of foreseen) {
     for (const term of prediction.terms) {
       if (weight * term.weight === 0) continue;
       if (display.isOver(term)) over += weight * term.weight;
-      else shown.push({ mean: display.mean(term), sigma: display.sigmaInAll(term), weight: weight * term.weight });
+      else {
+        const held = weight * term.weight;
+        shown.push({
+          mean: display.mean(term),
+          sigma: display.sigmaInAll(term),
+          weight: held,
+          of: new Map([...of].map(([id, part]) => [id, part * term.weight])),
+        });
+      }
     }
   }
   shown.sort((a, b) => a.mean - b.mean);
@@ -181,22 +193,25 @@ function cdf(z: number): number {
   return TABLE[i] + (at - i) * (TABLE[i + 1] - TABLE[i]);
 }
 
-/** Edges between neighbours, the best few: much weight on both sides, little that an edge would leave in doubt. */
+/** Edges between neighbours, the best few: other faults on either side, much weight on both, little left in doubt. */
 function cutsOf(shown: readonly Shown[]): readonly number[] {
   const total = shown.reduce((sum, { weight }) => sum + weight, 0);
   const gaps: { at: number; worth: number }[] = [];
+  const whole = sumsOf(shown);
+  const below = new Map<string, number>();
   let left = 0;
   for (let i = 0; i + 1 < shown.length; i++) {
     const low = shown[i];
     const high = shown[i + 1];
     left += low.weight;
+    for (const [of, weight] of low.of) below.set(of, (below.get(of) ?? 0) + weight);
     const smaller = Math.min(left, total - left);
     if (smaller < LEAST_WEIGHT * total) continue;
     if (high.mean - low.mean < APART * (low.sigma + high.sigma)) continue;
     const at = (low.mean * high.sigma + high.mean * low.sigma) / (low.sigma + high.sigma);
     let doubt = 0;
     for (const { mean, sigma, weight } of shown) doubt += weight * cdf(-Math.abs(at - mean) / sigma);
-    const worth = Math.sqrt(smaller / total) * (1 - doubt / smaller);
+    const worth = Math.sqrt(smaller / total) * (1 - doubt / smaller) * partedBy(below, whole, left / total);
     if (worth > 0) gaps.push({ at, worth });
   }
   gaps.sort((a, b) => b.worth - a.worth);
@@ -206,16 +221,40 @@ function cutsOf(shown: readonly Shown[]): readonly number[] {
     .sort((a, b) => a - b);
 }
 
+function sumsOf(shown: readonly Shown[]): ReadonlyMap<string, number> {
+  const sums = new Map<string, number>();
+  for (const term of shown) for (const [of, weight] of term.of) sums.set(of, (sums.get(of) ?? 0) + weight);
+  return sums;
+}
+
+/** Of what an edge tells, the share that is of which fault it is: 1 where none is on both sides, 0 where all are alike. */
+function partedBy(below: ReadonlyMap<string, number>, whole: ReadonlyMap<string, number>, left: number): number {
+  let total = 0;
+  let within = 0;
+  for (const [of, weight] of whole) {
+    total += weight;
+    within += weight * entropy((below.get(of) ?? 0) / weight);
+  }
+  return Math.max(0, 1 - within / total / entropy(left));
+}
+
+/** Of a yes with this chance, in nats. */
+function entropy(p: number): number {
+  return p <= 0 || p >= 1 ? 0 : -p * Math.log(p) - (1 - p) * Math.log(1 - p);
+}
+
 /** Terms that the display shows alike become one, so that many hypotheses cost no more than what they say. */
 function merged(shown: readonly Shown[]): readonly Shown[] {
-  const kept: { mean: number; sigma: number; weight: number }[] = [];
+  const kept: { mean: number; sigma: number; weight: number; of: Map<string, number> }[] = [];
   for (const term of shown) {
     const last = kept.at(-1);
-    if (last === undefined || term.mean - last.mean > ALIKE * Math.min(last.sigma, term.sigma)) kept.push({ ...term });
+    if (last === undefined || term.mean - last.mean > ALIKE * Math.min(last.sigma, term.sigma))
+      kept.push({ ...term, of: new Map(term.of) });
     else {
       const weight = last.weight + term.weight;
       last.sigma = (last.weight * last.sigma + term.weight * term.sigma) / weight;
       last.weight = weight;
+      for (const [of, held] of term.of) last.of.set(of, (last.of.get(of) ?? 0) + held);
     }
   }
   return kept;
