@@ -1,7 +1,8 @@
 import type { First, PlanTable, TableRemedy, TableTest } from "../search/index.ts";
+import type { Cell } from "./cells.ts";
 import { placeOfOffer } from "./checks.ts";
 import type { Board } from "./ground.ts";
-import type { Cell, Valued } from "./lookahead.ts";
+import type { Valued } from "./lookahead.ts";
 import type { PlanStep } from "./plan.ts";
 import type { Repairable } from "./repairs.ts";
 

@@ -1,11 +1,14 @@
 import { priceOf, type Shop } from "../remedy/index.ts";
 import { natsTold, type OutcomeTable } from "../suspect/index.ts";
+import { addsTo, nothingTold, type Told, told } from "./adds-to.ts";
 import type { BasePolicy } from "./base-policy.ts";
+import { type Cell, coarse, split, wholeOf } from "./cells.ts";
 import { type Checks, placeOfOffer } from "./checks.ts";
 import type { Board } from "./ground.ts";
 import type { Knowing } from "./knowing.ts";
 import { type Act, LeafValue } from "./leaf-value.ts";
 import { minutesFor, type Offer, type OfferQuestion } from "./offer.ts";
+import { ownReading } from "./own-reading.ts";
 import { readyCost, type SetUp } from "./set-up.ts";
 import type { Surveyed } from "./survey.ts";
 
@@ -13,25 +16,13 @@ import type { Surveyed } from "./survey.ts";
 const MOST_READINGS = 6;
 /** Questions of one place that are tried against one another, the best ones by themselves. */
 const BREADTH = 6;
-/** Joint outcomes kept apart; the lightest are taken together beyond that. */
-const MOST_CELLS = 14;
 /** Share of its price that every further reading must save beyond its price. */
 const CLUTTER = 0.5;
-/** A joint outcome rarer than this is taken together with the others. */
-const RARE = 3e-3;
 /** Steps that are tried as the second of two, and cells kept apart in doing so. */
 const PARTNERS = 3;
 const MOST_COARSE = 6;
 /** A question that tells less than this (nats) tells nothing. */
 const TELLS_NOTHING = 1e-9;
-
-/** One joint outcome of some questions: how each came out, and the weights of the hypotheses that remain. */
-export interface Cell {
-  /** Outcome index by question taken; -1 where rare outcomes were taken together. */
-  readonly path: readonly number[];
-  readonly weights: Float64Array;
-  readonly chance: number;
-}
 
 /** An offer with what it is worth. */
 export interface Valued {
@@ -162,25 +153,48 @@ export class Lookahead {
     const { surveyed } = glance;
     const { offer, open, fixed } = surveyed;
     this.policyAfter(offer, open);
-    const rest = glance.order.slice(0, BREADTH);
+    const rest = this.#unlike(glance);
     const taken: number[] = [];
+    let known = nothingTold(this.#board);
     let cells: readonly Cell[] = [wholeOf(this.#board)];
     let best: Valued = glance;
+    let bestTaken: { readonly taken: readonly number[]; readonly known: Told } = { taken, known };
     let idle = 0;
-    while (rest.length > 0 && taken.length < MOST_READINGS && idle < 2) {
-      const pick = this.#pick(rest, taken, cells, surveyed);
+    while (taken.length < MOST_READINGS && idle < 2) {
+      const news = rest.filter((index) => addsTo(this.#board, known, surveyed.tables[index] as OutcomeTable));
+      if (news.length === 0) break;
+      const pick = this.#pick(news, taken, cells, surveyed);
       const before = this.#priceOf(offer, taken);
       rest.splice(rest.indexOf(pick), 1);
       taken.push(pick);
+      known = told(known, surveyed.tables[pick] as OutcomeTable);
       cells = split(cells, surveyed.tables[pick] as OutcomeTable);
       const price = this.#priceOf(offer, taken);
       const total = fixed + price + this.#left(cells, open);
       // One reading more must pay for itself and for being one more to hold in mind.
       const clutter = CLUTTER * (price - before);
       idle = total < best.expectedCost - clutter - 1e-9 || taken.length === 1 ? 0 : idle + 1;
-      if (idle === 0) best = this.#valued(surveyed, [...taken], cells, this.#left(cells, open), glance.without);
+      if (idle === 0) {
+        best = this.#valued(surveyed, [...taken], cells, this.#left(cells, open), glance.without);
+        bestTaken = { taken: [...taken], known };
+      }
     }
-    return best;
+    const own = ownReading(this.#board, offer, surveyed.tables, best.cells, bestTaken.known);
+    if (own === undefined) return best;
+    const whole = split(best.cells, surveyed.tables[own] as OutcomeTable);
+    return this.#valued(surveyed, [...bestTaken.taken, own], whole, this.#left(whole, open), glance.without);
+  }
+
+  /** The best questions by themselves, each of which tells what none of those before it tells. */
+  #unlike({ order, surveyed }: Glance): number[] {
+    const kept: { readonly index: number; readonly known: Told }[] = [];
+    for (const index of order) {
+      const table = surveyed.tables[index] as OutcomeTable;
+      if (!kept.every(({ known }) => addsTo(this.#board, known, table))) continue;
+      kept.push({ index, known: told(nothingTold(this.#board), table) });
+      if (kept.length === BREADTH) break;
+    }
+    return kept.map(({ index }) => index);
   }
 
   /** The question that leaves the least to pay after those already taken. */
@@ -324,53 +338,4 @@ function bothOpen(one: Pick<Valued, "open">, other: Pick<Valued, "open">): Uint8
 /** Is the machine out and proved dead once this was done? */
 function isProvedBy(offer: Offer): boolean {
   return offer.needs.energy === "plug out" && offer.needs.access.length > 0;
-}
-
-function wholeOf(board: Board): Cell {
-  return { path: [], weights: board.live.weights, chance: 1 };
-}
-
-/** Every cell parted by one more question; rare joint outcomes are taken together (which can only lose worth). */
-export function split(cells: readonly Cell[], table: OutcomeTable): Cell[] {
-  const next: Cell[] = [];
-  for (const cell of cells) {
-    for (const [o, chance] of table.chance.entries()) {
-      const weights = new Float64Array(cell.weights.length);
-      let sum = 0;
-      for (let i = 0; i < weights.length; i++) {
-        const w = (cell.weights[i] as number) * (chance[i] as number);
-        weights[i] = w;
-        sum += w;
-      }
-      if (sum > 1e-12) next.push({ path: [...cell.path, o], weights, chance: sum });
-    }
-  }
-  next.sort((a, b) => b.chance - a.chance);
-  const kept = next.filter((cell, n) => n < MOST_CELLS - 1 && cell.chance >= RARE);
-  const rare = next.slice(kept.length);
-  const [only] = rare;
-  if (only === undefined || rare.length === 1) return next;
-  const weights = new Float64Array(only.weights.length);
-  for (const cell of rare) {
-    for (let i = 0; i < weights.length; i++) weights[i] = (weights[i] as number) + (cell.weights[i] as number);
-  }
-  return [
-    ...kept,
-    { path: only.path.map(() => -1), weights, chance: rare.reduce((sum, cell) => sum + cell.chance, 0) },
-  ];
-}
-
-/** The heaviest cells, all others taken together. */
-function coarse(cells: readonly Cell[], most: number): readonly Cell[] {
-  if (cells.length <= most) return cells;
-  const sorted = [...cells].sort((a, b) => b.chance - a.chance);
-  const rest = sorted.slice(most - 1);
-  const weights = new Float64Array((rest[0] as Cell).weights.length);
-  for (const cell of rest) {
-    for (let i = 0; i < weights.length; i++) weights[i] = (weights[i] as number) + (cell.weights[i] as number);
-  }
-  return [
-    ...sorted.slice(0, most - 1),
-    { path: [], weights, chance: rest.reduce((sum, cell) => sum + cell.chance, 0) },
-  ];
 }

@@ -135,7 +135,11 @@ function terminalOffers(scene: Scene): Offer[] {
     const questions = [
       ...looks.map((one) => lookAt(scene, one)),
       ...alone,
-      ...between.flatMap(([from, to]) => reading(scene, "ohms", deadState([], []), from, to)),
+      ...between.flatMap(([from, to]) =>
+        reading(scene, "ohms", deadState([], []), from, to, [], {
+          says: `${from.says} to ${to.says}${isOnePart(scene, from, to) ? ", all wires on" : ""}`,
+        }),
+      ),
     ];
     if (questions.length === looks.length) return [];
     return [
@@ -152,6 +156,11 @@ function terminalOffers(scene: Scene): Offer[] {
       },
     ];
   });
+}
+
+function isOnePart({ machine }: Scene, from: Point, to: Point): boolean {
+  const partOf = ({ id }: Point): string => id.slice(0, id.lastIndexOf("."));
+  return partOf(from) === partOf(to) && machine.parts.some(({ id }) => id === partOf(from));
 }
 
 /** Inside an assembly, where no probe reaches before it is taken apart. */

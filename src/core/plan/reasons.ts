@@ -1,7 +1,8 @@
 import type { OutcomeTable } from "../suspect/index.ts";
 import type { BasePolicy } from "./base-policy.ts";
+import type { Cell } from "./cells.ts";
 import type { Board } from "./ground.ts";
-import type { Cell, Valued } from "./lookahead.ts";
+import type { Valued } from "./lookahead.ts";
 import type { OfferQuestion } from "./offer.ts";
 import type { Band, PlanQuestion, StepOutcome } from "./plan.ts";
 

@@ -279,11 +279,15 @@ export function demanded(valued: Valued): number {
   return valued.offer.do === "ask" || valued.offer.do === "slot" ? PATIENCE * valued.cost : 0;
 }
 
-/** Questions as the hands meet them: the order of the place, not of their worth. */
+/** Questions as the hands meet them: the order of the place, not of their worth; with a wire off last. */
 function inHandOrder(offer: Offer, valued: Valued): number[] {
   const order = valued.taken.map((_, n) => n);
   const place = (n: number): number => offer.questions.indexOf(valued.taken[n] as Valued["taken"][number]);
-  return order.sort((a, b) => place(a) - place(b));
+  const isFreed = (n: number): boolean => {
+    const state = valued.taken[n]?.probe?.state;
+    return state?.kind === "dead" && state.freed.length > 0;
+  };
+  return order.sort((a, b) => Number(isFreed(a)) - Number(isFreed(b)) || place(a) - place(b));
 }
 
 /** The set-up with the instrument that is really read first. */
