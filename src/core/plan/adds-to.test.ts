@@ -33,8 +33,6 @@ test("a third reading that follows from two others adds nothing, though it does 
 });
 
 test("a reading that parts two ways of failing that are mended at one place adds nothing", () => {
-  const together = { ...board, ground: { targetOf: Int32Array.of(0, 0, 1, 1) } } as unknown as Board;
-  expect(addsTo(together, nothingTold(together), readingOf(0, 1, 0, 1))).toBe(true);
   const alike = {
     ...board,
     live: { weights: Float64Array.of(0.25, 0.25, 0.25, 0.25) },
