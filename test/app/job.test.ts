@@ -19,12 +19,23 @@ describe("a job on the phone", () => {
 
     const card = page.getByRole("article");
     await card.waitFor(slow);
-    await page.getByRole("button", { name: "On the telephone" }).click();
-    // The questions of the visit stand there until those for the telephone are worked out.
-    await page.locator(".thinking", { hasText: /^$/ }).waitFor({ ...slow, state: "attached" });
     await page.getByRole("heading", { name: "Ask the customer" }).waitFor(slow);
-    const question = await card.locator(".question h3").first().textContent();
-    await card.locator(".keys button").first().click();
+    const asked = await card.locator(".question h3").allTextContents();
+    expect(asked.length).toBeGreaterThan(2);
+    const question = asked[0];
+    const key = card.locator(".keys button").first();
+    await key.click();
+    // The step stays as it is, and nothing is worked out, until all of it is answered or it is enough.
+    await card.getByText(`1 of ${asked.length} answered.`).waitFor();
+    expect(await key.getAttribute("aria-pressed")).toBe("true");
+    expect(await page.locator(".thinking").textContent()).toBe("");
+    expect(await card.locator(".question h3").allTextContents()).toEqual(asked);
+    await card.getByRole("button", { name: "Enough: what comes next?" }).click();
+    // What is on its way to be replaced takes no press.
+    await page.getByText("Working out what comes next").waitFor();
+    expect(await card.locator("button:enabled").count()).toBe(0);
+    await page.locator(".thinking", { hasText: /^$/ }).waitFor({ ...slow, state: "attached" });
+    expect(await card.locator("button:enabled").count()).toBeGreaterThan(0);
     await page.getByRole("link", { name: "Job history" }).click();
     const line = page.locator(".event", { hasText: question ?? "?" });
     await line.waitFor(slow);

@@ -1,43 +1,65 @@
-import { useCallback, useState } from "react";
+import { useCallback, useEffect, useState } from "react";
 import { Link } from "wouter";
 import type { WrittenEvent } from "../../../core/ledger/index.ts";
 import { text } from "../english.ts";
 import { FaultsPage } from "../faults/faults-page.tsx";
-import { useApp } from "../shell/app-state.tsx";
 import { NextPage } from "../step/next-page.tsx";
 import { DonePage } from "./done-page.tsx";
 import { HistoryPage } from "./history-page.tsx";
 import { StateStrip } from "./state-strip.tsx";
 import { type OpenedJob, useJob } from "./use-job.ts";
+import { useWriting } from "./use-writing.ts";
 
-/** One way to write on the job in hand. Tells at once when the device refused, and then nothing was written. */
-export type Write = (...events: readonly WrittenEvent[]) => Promise<boolean>;
+/**
+ * One way to write on the job in hand: gives the ids of what was written. Tells at once when the device refused, and then
+ * nothing was written and nothing is given.
+ */
+export type Write = (...events: readonly WrittenEvent[]) => Promise<readonly string[] | undefined>;
 
 export interface PageProps {
   readonly job: OpenedJob & { readonly view: NonNullable<OpenedJob["view"]> };
+  /** Writes, and has the job worked out anew. */
   readonly write: Write;
+}
+
+/** Writing on a step that asks several things: worked out anew only when all of it is there, or enough. */
+export interface StepPen {
+  readonly write: Write;
+  /** Writes what is one answer of several: the step stays as it is. */
+  readonly gather: Write;
+  readonly enough: () => void;
+  /** Nothing may be pressed: what is asked next is being worked out. */
+  readonly busy: boolean;
 }
 
 /** One job: its state always on top, its four pages at the foot. */
 export function JobScreen({ id, tab }: { readonly id: string; readonly tab: string }) {
-  const { ledger } = useApp();
   const [where, setWhere] = useState<"telephone" | "machine">("machine");
-  const [refused, setRefused] = useState("");
-  const job = useJob(id, where);
+  const [held, setHeld] = useState(false);
+  const job = useJob(id, where, held);
+  const { put, refused, onItsWay } = useWriting(id, job?.record);
+  const enough = useCallback(() => setHeld(false), []);
   const write = useCallback<Write>(
-    async (...events) => {
-      try {
-        await ledger.write(id, ...events);
-        setRefused("");
-        return true;
-      } catch (error) {
-        setRefused(error instanceof Error ? error.message : String(error));
-        return false;
-      }
+    (...events) => {
+      setHeld(false);
+      return put(...events);
     },
-    [ledger, id],
+    [put],
   );
+  const gather = useCallback<Write>(
+    (...events) => {
+      setHeld(true);
+      return put(...events);
+    },
+    [put],
+  );
+  // Another page shows what counts now.
+  useEffect(() => {
+    if (tab !== "next") enough();
+  }, [tab, enough]);
   const view = job?.view;
+  const thinking = job?.thinking === true;
+  const pen: StepPen = { write, gather, enough, busy: thinking || (onItsWay && !held) };
   return (
     <>
       <header className="job-head">
@@ -62,14 +84,14 @@ export function JobScreen({ id, tab }: { readonly id: string; readonly tab: stri
             {issue}
           </pre>
         ))}
-        <p className="thinking" role="status">
-          {job?.thinking && job.issues.length === 0 ? text.step.thinking : ""}
-        </p>
         {job !== undefined && view !== undefined && (
-          <Page tab={tab} job={{ ...job, view }} write={write} where={where} setWhere={setWhere} />
+          <Page tab={tab} job={{ ...job, view }} pen={pen} where={where} setWhere={setWhere} />
         )}
       </main>
       <nav className="feet">
+        <p className={thinking ? "thinking on" : "thinking"} role="status">
+          {thinking ? text.step.thinking : ""}
+        </p>
         {tabs.map((one) => (
           <Link
             key={one}
@@ -89,19 +111,25 @@ export function JobScreen({ id, tab }: { readonly id: string; readonly tab: stri
 const tabs = ["next", "faults", "done", "history"] as const;
 
 function Page(
-  props: PageProps & {
+  props: Omit<PageProps, "write"> & {
     readonly tab: string;
+    readonly pen: StepPen;
     readonly where: "telephone" | "machine";
     readonly setWhere: (where: "telephone" | "machine") => void;
   },
 ) {
+  const { job, pen } = props;
   switch (props.tab) {
     case "faults":
-      return <FaultsPage job={props.job} write={props.write} />;
+      return <FaultsPage job={job} write={pen.write} />;
     case "done":
-      return <DonePage job={props.job} write={props.write} />;
+      return (
+        <fieldset className="plain" disabled={pen.busy}>
+          <DonePage job={job} write={pen.write} />
+        </fieldset>
+      );
     case "history":
-      return <HistoryPage job={props.job} write={props.write} />;
+      return <HistoryPage job={job} write={pen.write} />;
     default:
       return <NextPage {...props} />;
   }

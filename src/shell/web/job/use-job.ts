@@ -10,47 +10,65 @@ export interface OpenedJob {
   readonly record: JobRecord;
   /** Event id by its place in the job file, as `view.told` counts. */
   readonly ids: readonly string[];
-  /** The last that was worked out; it may be one event behind while `thinking`. */
+  /** The last that was worked out; it is behind the record while `thinking`, and while the rest of a step is waited for. */
   readonly view: JobView | undefined;
   readonly thinking: boolean;
+  /** Counts what was worked out: a view with another number is another view. */
+  readonly serial: number;
   readonly issues: readonly string[];
 }
 
-/** Follows one job: reads its events, has them worked out anew whenever one is added. Undefined until it is read. */
-export function useJob(id: string, where: "telephone" | "machine"): OpenedJob | undefined {
+interface Worked {
+  readonly text: string;
+  readonly where: string;
+  readonly serial: number;
+  readonly view: JobView | undefined;
+  readonly issues: readonly string[];
+}
+
+/**
+ * Follows one job: reads its events, has them worked out anew whenever one is added. Undefined until it is read.
+ *
+ * @param held  more is coming to the same step: nothing is worked out until then
+ */
+export function useJob(id: string, where: "telephone" | "machine", held: boolean): OpenedJob | undefined {
   const { ledger } = useApp();
   const events = useLive(useCallback(() => ledger.eventsOf(id), [ledger, id]));
   const record = useMemo(() => (events === undefined ? undefined : recordOf(events)), [events]);
   const written = useMemo(() => (record === undefined ? undefined : writtenJob(record)), [record]);
-  const [worked, setWorked] = useState<{ text: string; where: string; view?: JobView; issues: readonly string[] }>();
+  const [worked, setWorked] = useState<Worked>();
 
   const text = written?.text;
   useEffect(() => {
-    if (text === undefined) return;
+    if (text === undefined || held) return;
     let current = true;
     askEngine({ do: "work out", text, where }, id)
       .then((answer) => {
         if (!current) return;
-        setWorked((before) =>
-          answer.ok
-            ? { text, where, view: answer.view, issues: [] }
-            : { text, where, ...(before?.view === undefined ? {} : { view: before.view }), issues: answer.issues },
-        );
+        setWorked((before) => ({
+          text,
+          where,
+          serial: (before?.serial ?? 0) + 1,
+          view: answer.ok ? answer.view : before?.view,
+          issues: answer.ok ? [] : answer.issues,
+        }));
       })
       .catch((error: Error) => {
-        if (current && !(error instanceof Replaced)) setWorked({ text, where, issues: [error.message] });
+        if (current && !(error instanceof Replaced))
+          setWorked({ text, where, serial: 0, view: undefined, issues: [error.message] });
       });
     return () => {
       current = false;
     };
-  }, [id, text, where]);
+  }, [id, text, where, held]);
 
   if (record === undefined || written === undefined) return undefined;
   return {
     record,
     ids: written.ids,
     view: worked?.view,
-    thinking: worked?.text !== text || worked?.where !== where,
+    thinking: !held && (worked?.text !== text || worked?.where !== where),
+    serial: worked?.serial ?? 0,
     issues: worked?.issues ?? [],
   };
 }

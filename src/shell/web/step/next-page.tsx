@@ -1,7 +1,7 @@
-import { useEffect, useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import { oddsInWords } from "../../words/odds.ts";
 import { text } from "../english.ts";
-import type { PageProps } from "../job/job-screen.tsx";
+import type { PageProps, StepPen } from "../job/job-screen.tsx";
 import { OwnPage } from "../own/own-page.tsx";
 import { stepFacts } from "./facts.ts";
 import { StepCard } from "./step-card.tsx";
@@ -11,19 +11,21 @@ const runnersUp = 4;
 /** The step to take, and below it the steps that may be taken instead. */
 export function NextPage({
   job,
-  write,
+  pen,
   where,
   setWhere,
-}: PageProps & {
+}: Omit<PageProps, "write"> & {
+  readonly pen: StepPen;
   readonly where: "telephone" | "machine";
   readonly setWhere: (where: "telephone" | "machine") => void;
 }) {
   const { plan, currency } = job.view;
   const [chosen, setChosen] = useState<string>();
-  const events = job.record.events.length;
-  // A new event makes a new plan: the choice was for the old one.
-  // biome-ignore lint/correctness/useExhaustiveDependencies: runs when the number of events changes
-  useEffect(() => setChosen(undefined), [events]);
+  const { serial } = job;
+  // A new plan is another list: the choice was from the old one.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: runs when there is a new plan
+  useEffect(() => setChosen(undefined), [serial]);
+  useNewStepInSight(serial);
   const step = plan.steps.find(({ id }) => id === chosen) ?? plan.steps[0];
   const others = plan.steps.filter((one) => one !== step).slice(0, runnersUp);
   return (
@@ -49,7 +51,9 @@ export function NextPage({
       {step === undefined ? (
         <p>{text.step.nothing}</p>
       ) : (
-        <StepCard key={`${step.id} ${events}`} step={step} view={job.view} write={write} />
+        <fieldset className="plain" disabled={pen.busy}>
+          <StepCard key={`${step.id} ${serial}`} step={step} view={job.view} pen={pen} />
+        </fieldset>
       )}
       {others.length > 0 && (
         <section>
@@ -57,7 +61,7 @@ export function NextPage({
           <ul className="ledger">
             {others.map((other) => (
               <li key={other.id}>
-                <button type="button" className="line-key" onClick={() => setChosen(other.id)}>
+                <button type="button" className="line-key" disabled={pen.busy} onClick={() => setChosen(other.id)}>
                   <span>{other.says}</span> <span className="faint">{stepFacts(other, currency)}</span>
                 </button>
               </li>
@@ -65,7 +69,19 @@ export function NextPage({
           </ul>
         </section>
       )}
-      <OwnPage job={job} write={write} />
+      <fieldset className="plain" disabled={pen.busy}>
+        <OwnPage job={job} write={pen.write} />
+      </fieldset>
     </>
   );
+}
+
+/** Brings a new step into sight, and the keyboard to it, where the key that was pressed last is gone. */
+function useNewStepInSight(serial: number): void {
+  const first = useRef(serial);
+  useEffect(() => {
+    if (serial === first.current || document.activeElement !== document.body) return;
+    window.scrollTo(0, 0);
+    document.getElementById("step")?.focus({ preventScroll: true });
+  }, [serial]);
 }

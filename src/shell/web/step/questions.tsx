@@ -1,39 +1,105 @@
 import { useRef, useState } from "react";
 import { type WrittenEvent, writtenAnswer } from "../../../core/ledger/index.ts";
-import { parseShown } from "../../../core/meter/index.ts";
 import type { PlanQuestion, PlanStep } from "../../../core/plan/index.ts";
 import { oddsInWords } from "../../words/odds.ts";
+import { headingOf } from "../../words/step.ts";
 import type { JobView } from "../engine/protocol.ts";
 import { text } from "../english.ts";
-import type { Write } from "../job/job-screen.tsx";
-import { BranchDrawing } from "./branch-drawing.tsx";
-import { Keypad } from "./keypad.tsx";
-import { ReadingScale } from "./reading-scale.tsx";
+import type { StepPen } from "../job/job-screen.tsx";
+import { Readings } from "./readings.tsx";
 import { Tally } from "./tally.tsx";
 
-/** What a step asks: questions in words have a key an answer, readings are typed all in one go. */
-export function Questions(props: { readonly step: PlanStep; readonly view: JobView; readonly write: Write }) {
-  const { step, view, write } = props;
+/** One answer of a step that asks for more: what was said, and the events that wrote it down. */
+interface Gathered {
+  readonly says: string;
+  readonly ids: readonly string[];
+}
+
+/** The place of the readings among a step's answers: they are written down in one go. */
+const READINGS = "readings";
+
+/**
+ * What a step asks: questions in words have a key an answer, readings are typed all in one go. Each answer is written
+ * down at once; what follows from them is worked out after the last, or when the person says it is enough.
+ */
+export function Questions(props: { readonly step: PlanStep; readonly view: JobView; readonly pen: StepPen }) {
+  const { step, view, pen } = props;
+  const [gathered, setGathered] = useState<ReadonlyMap<string, Gathered>>(new Map());
   const readings = step.questions.filter(({ observation }) => observation.kind === "reading");
   const rest = step.questions.filter(({ observation }) => observation.kind !== "reading");
+  const asked = rest.length + (readings.length > 0 ? 1 : 0);
+
+  const writing = useRef(false);
+  const answer = async (place: string, says: string, events: readonly WrittenEvent[]) => {
+    if (writing.current) return;
+    const before = gathered.get(place);
+    const undo = (before?.ids ?? []).map((id) => ({ kind: "withdraws", body: id }));
+    // The same key once more takes the answer back.
+    const isBack = before?.says === says && place !== READINGS;
+    const all = isBack ? undo : [...undo, ...events];
+    const others = [...gathered.keys()].filter((key) => key !== place).length;
+    const isLast = !isBack && others + 1 >= asked;
+    writing.current = true;
+    const ids = await (isLast ? pen.write(...all) : pen.gather(...all));
+    writing.current = false;
+    if (ids === undefined) return;
+    const next = new Map(gathered);
+    if (isBack) next.delete(place);
+    else next.set(place, { says, ids: ids.slice(undo.length) });
+    setGathered(next);
+  };
+
   return (
     <>
       {rest.map((question) => (
-        <InWords key={question.says} question={question} write={write} />
+        <InWords
+          key={question.says}
+          question={question}
+          isTitle={question.says === headingOf(step)}
+          given={gathered.get(question.says)?.says}
+          answer={(word) => answer(question.says, word, [writtenAnswer(question.observation, word)])}
+        />
       ))}
-      {readings.length > 0 && <Readings questions={readings} view={view} write={write} />}
+      {readings.length > 0 && (
+        <Readings questions={readings} view={view} record={(says, events) => answer(READINGS, says, events)} />
+      )}
+      {gathered.size > 0 && gathered.size < asked && (
+        <section className="question">
+          <p role="status">
+            {gathered.has(READINGS) && <>{text.step.writtenDown(gathered.get(READINGS)?.says ?? "")} </>}
+            {text.step.answered(gathered.size, asked)}
+          </p>
+          <button type="button" className="big-key quiet" onClick={pen.enough}>
+            {text.step.enough}
+          </button>
+        </section>
+      )}
     </>
   );
 }
 
-function InWords({ question, write }: { readonly question: PlanQuestion; readonly write: Write }) {
+interface InWordsProps {
+  readonly question: PlanQuestion;
+  /** The step's own sentence asks it already. */
+  readonly isTitle: boolean;
+  /** The answer that was given, as long as the rest of the step is waited for. */
+  readonly given: string | undefined;
+  readonly answer: (word: string) => void;
+}
+
+function InWords({ question, isTitle, given, answer }: InWordsProps) {
   const { observation } = question;
-  const answer = (word: string) => write(writtenAnswer(observation, word));
   if (observation.kind === "count") {
     return (
       <section className="question">
-        <h3>{question.says}</h3>
-        <Tally onDone={(good, of) => answer(`${good} of ${of}`)} />
+        {!isTitle && <h3>{question.says}</h3>}
+        {given === undefined ? (
+          <Tally onDone={(good, of) => answer(`${good} of ${of}`)} />
+        ) : (
+          <button type="button" className="big-key quiet" aria-pressed onClick={() => answer(given)}>
+            {given}
+          </button>
+        )}
       </section>
     );
   }
@@ -46,10 +112,16 @@ function InWords({ question, write }: { readonly question: PlanQuestion; readonl
       : answersOf(question).map((word) => ({ word, says: word }));
   return (
     <section className="question">
-      <h3>{question.says}</h3>
+      {!isTitle && <h3>{question.says}</h3>}
       <div className="keys">
         {words.map(({ word, says }) => (
-          <button key={word} type="button" className="big-key" onClick={() => answer(word)}>
+          <button
+            key={word}
+            type="button"
+            className={given === undefined || given === word ? "big-key" : "big-key quiet"}
+            aria-pressed={given === undefined ? undefined : given === word}
+            onClick={() => answer(word)}
+          >
             <span>{says}</span>
             <small>{standsFor(question, word)}</small>
           </button>
@@ -68,100 +140,4 @@ function standsFor({ bands }: PlanQuestion, word: string): string {
   const band = bands.find(({ reach }) => typeof reach === "object" && "word" in reach && reach.word === word);
   const first = band?.faults[0];
   return band === undefined || first === undefined ? "" : `${first.says}, ${oddsInWords(band.p)}`;
-}
-
-/** Readings of one place: each with its scale, a line for each, one keypad for all. */
-function Readings(props: {
-  readonly questions: readonly PlanQuestion[];
-  readonly view: JobView;
-  readonly write: Write;
-}) {
-  const { questions, view, write } = props;
-  const odds = new Map(view.belief.parts.map(({ part, p }) => [part, p]));
-  const [typed, setTyped] = useState<readonly string[]>(questions.map(() => ""));
-  const [at, setAt] = useState(0);
-  const inputs = useRef<(HTMLInputElement | null)[]>([]);
-  const faults = questions.map((question, index) => faultIn(question, typed[index] ?? ""));
-  const set = (index: number, value: string) => setTyped(typed.map((old, i) => (i === index ? value : old)));
-  const next = () => {
-    const to = Math.min(at + 1, questions.length - 1);
-    setAt(to);
-    inputs.current[to]?.focus();
-  };
-  /** Several readings typed into one line are dealt out in order: "26 ol 3k8". */
-  const take = (index: number, value: string) => {
-    const words = value.trim().split(/\s+/);
-    if (words.length > 1 && questions.length - index > 1 && words.every((word) => readable(questions[index], word))) {
-      setTyped(typed.map((old, i) => words[i - index] ?? old));
-    } else set(index, value);
-  };
-  const ready = typed.some((value) => value.trim() !== "") && faults.every((fault) => fault === "");
-  const record = () => {
-    const events: WrittenEvent[] = questions.flatMap((question, index) => {
-      const value = (typed[index] ?? "").trim();
-      return value === "" ? [] : [writtenAnswer(question.observation, value)];
-    });
-    return write(...events);
-  };
-  return (
-    <section className="question">
-      <form
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (ready) record();
-        }}
-      >
-        {questions.map((question, index) => {
-          const { probe } = question;
-          return (
-            <div key={question.says} className={index === at ? "reading here" : "reading"}>
-              <label htmlFor={`reading-${index}`}>{question.says}</label>
-              {probe?.from !== undefined && probe.to !== undefined && (
-                <BranchDrawing way={view.ways[probe.id] ?? []} from={probe.from} to={probe.to} odds={odds} />
-              )}
-              <ReadingScale question={question} typed={typed[index] ?? ""} />
-              <input
-                id={`reading-${index}`}
-                ref={(input) => {
-                  inputs.current[index] = input;
-                }}
-                className="reading-input"
-                autoComplete="off"
-                inputMode="none"
-                value={typed[index] ?? ""}
-                onFocus={() => setAt(index)}
-                onChange={(event) => take(index, event.currentTarget.value)}
-                aria-invalid={faults[index] !== ""}
-                aria-describedby={`reading-${index}-fault`}
-              />
-              <p id={`reading-${index}-fault`} className="fault" role="status">
-                {faults[index]}
-              </p>
-            </div>
-          );
-        })}
-        {questions.length > 1 && <p className="faint">{text.step.skip}</p>}
-        <Keypad
-          quantity={questions[at]?.probe?.quantity ?? "ohms"}
-          value={typed[at] ?? ""}
-          onChange={(value) => set(at, value)}
-          onNext={at < questions.length - 1 ? next : undefined}
-        />
-        <button type="submit" className="big-key" disabled={!ready}>
-          {text.step.record}
-        </button>
-      </form>
-    </section>
-  );
-}
-
-function readable({ probe }: PlanQuestion, word: string): boolean {
-  return parseShown(word, probe?.quantity ?? "number").ok;
-}
-
-function faultIn(question: PlanQuestion, value: string): string {
-  if (value.trim() === "" || readable(question, value)) return "";
-  const read = parseShown(value, question.probe?.quantity ?? "number");
-  const hint = read.ok ? undefined : read.issues[0]?.hint;
-  return hint === undefined ? text.step.unread(value) : `${text.step.unread(value)}. ${hint}`;
 }

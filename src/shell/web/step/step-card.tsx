@@ -3,18 +3,21 @@ import type { PlanStep } from "../../../core/plan/index.ts";
 import { actInWords, chargeInWords, headingOf, outcomesOf } from "../../words/step.ts";
 import type { JobView } from "../engine/protocol.ts";
 import { text } from "../english.ts";
-import type { Write } from "../job/job-screen.tsx";
+import type { StepPen } from "../job/job-screen.tsx";
 import { CourseKeys, CourseText } from "./course.tsx";
 import { stepFacts } from "./facts.ts";
 import { Questions } from "./questions.tsx";
 
 /** One step: a sentence first, then what to get ready, what can hurt, what to read and what it leads to. */
-export function StepCard(props: { readonly step: PlanStep; readonly view: JobView; readonly write: Write }) {
-  const { step, view, write } = props;
+export function StepCard(props: { readonly step: PlanStep; readonly view: JobView; readonly pen: StepPen }) {
+  const { step, view, pen } = props;
+  const { write } = pen;
   const ready = step.setUp.flatMap((act) => writtenAct(act) ?? []);
   return (
     <article>
-      <h1>{headingOf(step)}</h1>
+      <h1 id="step" tabIndex={-1}>
+        {headingOf(step)}
+      </h1>
       <p className="faint">{stepFacts(step, view.currency)}</p>
       {step.settles !== "" && (
         <p>
@@ -51,7 +54,7 @@ export function StepCard(props: { readonly step: PlanStep; readonly view: JobVie
           {text.step.allReady}
         </button>
       )}
-      <Questions step={step} view={view} write={write} />
+      <Questions step={step} view={view} pen={pen} />
       {step.course !== undefined && (
         <>
           <CourseText step={step} />

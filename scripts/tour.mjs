@@ -1,0 +1,86 @@
+// The way through the app on which its screens are drawn: a name, and how to get there. Steps marked `always` are gone
+// even when their own picture is not wanted, since later ones stand on them.
+const slow = { timeout: 90_000 };
+const always = (go) => Object.assign(go, { always: true });
+const home = async (page) => {
+  await page.goto(`${page.url().split("#")[0]}#/`);
+};
+const open = async (page, complaint) => {
+  await home(page);
+  await page.getByRole("link", { name: complaint }).click();
+  await settled(page);
+};
+/** Until nothing is being worked out. */
+const settled = async (page) => {
+  await page.getByRole("heading", { level: 1 }).waitFor(slow);
+  await page.locator(".thinking:not(.on)").waitFor({ ...slow, state: "attached" });
+};
+const tab = async (page, name) => {
+  await page.getByRole("link", { name, exact: true }).click();
+  await page.waitForTimeout(200);
+};
+
+export const tour = [
+  ["empty", async () => undefined],
+  [
+    "jobs",
+    always(async (page) => {
+      await page.getByRole("button", { name: /demonstration/ }).click();
+      await page
+        .getByRole("link", { name: /turns but stays cold/ })
+        .first()
+        .waitFor();
+    }),
+  ],
+  [
+    "new-job",
+    async (page) => {
+      await page.getByRole("button", { name: "New job" }).click();
+      await page.locator(".machine").first().waitFor();
+    },
+  ],
+  [
+    "next-step",
+    async (page) => {
+      await open(page, /turns but stays cold/);
+      await page.getByRole("article").waitFor(slow);
+    },
+  ],
+  [
+    "telephone",
+    async (page) => {
+      await open(page, /always damp/);
+      await page.getByRole("button", { name: "On the telephone" }).click();
+      await page.waitForTimeout(300);
+      await settled(page);
+    },
+  ],
+  [
+    "faults",
+    async (page) => {
+      await open(page, /turns but stays cold/);
+      await tab(page, "Possible faults");
+    },
+  ],
+  [
+    "done",
+    async (page) => {
+      await open(page, /turns but stays cold/);
+      await tab(page, "What can be done");
+    },
+  ],
+  [
+    "history",
+    async (page) => {
+      await open(page, /turns but stays cold/);
+      await tab(page, "Job history");
+    },
+  ],
+  [
+    "settings",
+    async (page) => {
+      await home(page);
+      await page.getByRole("link", { name: "Settings" }).click();
+    },
+  ],
+];
