@@ -77,6 +77,19 @@ export const tour = [
     },
   ],
   [
+    "verify",
+    async (page) => {
+      await open(page, /hums and does not turn/);
+      await tab(page, "What can be done");
+      const course = page.locator("section", { has: page.getByRole("heading", { name: /run capacitor/ }) }).first();
+      await course.getByText("Write down that it was done").click();
+      await course.getByRole("button", { name: "Done: it works" }).click();
+      await tab(page, "Next step");
+      await page.getByRole("heading", { name: /^Mended/ }).waitFor(slow);
+      await settled(page);
+    },
+  ],
+  [
     "settings",
     async (page) => {
       await home(page);

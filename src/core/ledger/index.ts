@@ -6,7 +6,15 @@ export { knownAnswers, knownDifferences } from "./known.ts";
 export { type MachineNames, namesOf } from "./machine-names.ts";
 export { type Meaning, NameBook } from "./name-book.ts";
 export { readJob } from "./read-job.ts";
-export { type JobHead, type JobRecord, type LedgerEvent, recordOf, type WrittenJob, writtenJob } from "./record.ts";
+export {
+  type JobEnd,
+  type JobHead,
+  type JobRecord,
+  type LedgerEvent,
+  recordOf,
+  type WrittenJob,
+  writtenJob,
+} from "./record.ts";
 export { schemaOf, WRITTEN_FORMS, type WrittenForm } from "./schema-of.ts";
 export { type Verification, verificationOf } from "./verification.ts";
 export { type JobGround, openedCase, planOf, type WorkedJob, workOut } from "./work-out.ts";

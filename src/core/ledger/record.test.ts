@@ -45,8 +45,14 @@ describe("a job kept as events", () => {
   });
 
   test("a job that was closed and opened again is open", () => {
-    expect(recordOf([...job, event(7, "closes", null)])?.closed).toBe(true);
-    expect(recordOf([...job, event(7, "closes", null), event(8, "reopens", null)])?.closed).toBe(false);
+    expect(recordOf([...job, event(7, "closes", null)])?.end).toBe("stopped");
+    expect(recordOf([...job, event(7, "closes", null), event(8, "reopens", null)])?.end).toBeUndefined();
+  });
+
+  test("the last end counts: left waiting, gone on with, mended", () => {
+    const waiting = [...job, event(7, "closes", "waiting")];
+    expect(recordOf(waiting)?.end).toBe("waiting");
+    expect(recordOf([...waiting, event(8, "reopens", null), event(9, "closes", "mended")])?.end).toBe("mended");
   });
 
   test("events that come in any order, and twice, fold to the same record", () => {

@@ -49,8 +49,12 @@ export interface JobRecord {
   /** Time of the first and of the last event. */
   readonly begun: string;
   readonly touched: string;
-  readonly closed: boolean;
+  /** How it ended; undefined while it is in hand. */
+  readonly end?: JobEnd;
 }
+
+/** Mended and verified; left waiting (for a part, for an answer), made safe; or stopped without a repair. */
+export type JobEnd = "mended" | "waiting" | "stopped";
 
 /** Kinds that tell of the job itself, not of the machine. */
 const OF_THE_JOB: ReadonlySet<string> = new Set(["begins", "amends", "closes", "reopens", "photo"]);
@@ -69,12 +73,12 @@ export function recordOf(events: Iterable<LedgerEvent>): JobRecord | undefined {
   if (begins === undefined) return undefined;
   const withdrawn = withdrawnOf(sorted);
   let head = begins.body as JobHead;
-  let closed = false;
+  let end: JobEnd | undefined;
   for (const event of sorted) {
     if (withdrawn.has(event.id)) continue;
     if (event.kind === "amends") head = { ...head, ...(event.body as Partial<JobHead>) };
-    if (event.kind === "closes") closed = true;
-    if (event.kind === "reopens") closed = false;
+    if (event.kind === "closes") end = endOf(event.body);
+    if (event.kind === "reopens") end = undefined;
   }
   return {
     id: begins.job,
@@ -83,8 +87,13 @@ export function recordOf(events: Iterable<LedgerEvent>): JobRecord | undefined {
     withdrawn,
     begun: sorted[0].time,
     touched: sorted[sorted.length - 1].time,
-    closed,
+    ...(end === undefined ? {} : { end }),
   };
+}
+
+/** An end in words this version does not know is an end all the same. */
+function endOf(body: unknown): JobEnd {
+  return body === "mended" || body === "waiting" ? body : "stopped";
 }
 
 /** A withdrawal may itself be withdrawn: the last word counts. */

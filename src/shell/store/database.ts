@@ -1,5 +1,5 @@
 import Dexie, { type Table } from "dexie";
-import type { LedgerEvent } from "../../core/ledger/index.ts";
+import type { JobEnd, LedgerEvent } from "../../core/ledger/index.ts";
 
 /** One line of the list of jobs: folded from the events in the very transaction that wrote them. */
 export interface JobLine {
@@ -9,7 +9,7 @@ export interface JobLine {
   readonly complaint: string;
   /** Sheet or branch, as the job names it. */
   readonly machine: string;
-  readonly closed: boolean;
+  readonly end?: JobEnd;
   readonly begun: string;
   readonly touched: string;
 }

@@ -78,7 +78,7 @@ function lineOf(events: readonly LedgerEvent[]): JobLine | undefined {
     customer: head.customer ?? "",
     complaint: head.complaint,
     machine: head.sheet ?? (head.branch ?? []).join(", "),
-    closed: record.closed,
+    ...(record.end === undefined ? {} : { end: record.end }),
     begun: record.begun,
     touched: record.touched,
   };

@@ -8,12 +8,10 @@ import { headingInWords } from "./heading.ts";
 import { observationInWords } from "./observation.ts";
 import { refinedInWords } from "./refined.ts";
 import { nextStepInWords, runnerUpInWords } from "./step.ts";
-import { verificationInWords } from "./verification.ts";
+import { isInOrder, verificationInWords } from "./verification.ts";
 import { width, wrap } from "./wrap.ts";
 
 const runnersUp = 4;
-/** A machine that is this surely in order leaves nothing to look for. */
-const inOrder = 0.8;
 /** A board is spoken of from this suspicion on: before it, nobody has accused it. */
 const leastBoard = 0.2;
 
@@ -52,7 +50,7 @@ function boardsInWords({ case: the, observations, belief }: WorkedJob): string[]
 function verifyInWords(worked: WorkedJob, plan: Plan, verification: Verification): string[] {
   const { belief, shop } = worked;
   const lines = ["", ...verificationInWords(verification)];
-  if (belief.nothingWrong >= inOrder) return lines;
+  if (isInOrder(belief)) return lines;
   lines.push("", "Possible faults, if it is not right", ...faultsInWords(belief, true));
   const search = plan.steps.filter(({ do: what }) => what !== "verify" && what !== "stop");
   return search.length === 0 ? lines : [...lines, "", "Then", ...instead(search, shop.currency)];

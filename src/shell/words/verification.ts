@@ -1,78 +1,117 @@
 import type { Verification } from "../../core/ledger/index.ts";
+import type { Observation } from "../../core/sign/index.ts";
+import type { Belief } from "../../core/suspect/index.ts";
 import { together } from "./list.ts";
 import { placeInWords } from "./observation.ts";
 import { reachInWords, reachOf } from "./reading.ts";
 import { width, wrap } from "./wrap.ts";
 import { lineToWrite } from "./write-down.ts";
 
+/** A machine that is this surely in order leaves nothing to look for. */
+const inOrder = 0.8;
+
+/** Is nothing left to look for after a repair? */
+export function isInOrder({ nothingWrong }: Pick<Belief, "nothingWrong">): boolean {
+  return nothingWrong >= inOrder;
+}
+
+/** What is still to be done after a repair, as sentences in the order in which it is safe, each with what writes it down. */
+export interface VerificationList {
+  readonly title: string;
+  readonly items: readonly VerificationItem[];
+}
+
+export type VerificationItem =
+  /** Done by the hands: nothing of the machine is learned by it. */
+  | { readonly do: "act"; readonly says: string }
+  | { readonly do: "close"; readonly says: string; readonly access: string }
+  | { readonly do: "read"; readonly says: string; readonly asks: Observation & { readonly kind: "reading" } }
+  | { readonly do: "see"; readonly says: string; readonly asks: Observation; readonly answers: readonly string[] };
+
 /** What is still owed to the last repair, in the order in which it is safe to do; or what to do before leaving. */
-export function verificationInWords(verification: Verification): string[] {
+export function verificationList(verification: Verification): VerificationList {
   const { repair, adviceOnly, finished } = verification;
   const done = `${repair.says}: ${repair.remedy}`;
   if (adviceOnly) {
-    return told(`Put right by advice (${done}).`, [
-      "Show the customer on the machine, and write down what was agreed.",
-      "It is verified by the customer's next loads: agree when and how you hear of them.",
-      ...leaving(verification),
-    ]);
+    return {
+      title: `Put right by advice (${done}).`,
+      items: [
+        act("Show the customer on the machine, and write down what was agreed."),
+        act("It is verified by the customer's next loads: agree when and how you hear of them."),
+        ...leaving(verification),
+      ],
+    };
   }
-  if (!finished) return told(`Mended (${done}). Now verify, in this order:`, owed(verification));
-  return told(`Verified (${done}). Before you leave:`, [
-    ...leaving(verification),
-    "Safety tests by your rules, if not done since the repair: protective conductor, insulation, then leakage or touch current, warm. Write the values down.",
-    "Clear what the display has stored; show the customer that it works.",
-  ]);
+  if (!finished) return { title: `Mended (${done}). Now verify, in this order:`, items: owed(verification) };
+  return {
+    title: `Verified (${done}). Before you leave:`,
+    items: [
+      ...leaving(verification),
+      act(
+        "Safety tests by your rules, if not done since the repair: protective conductor, insulation, then leakage or touch current, warm. Write the values down.",
+      ),
+      act("Clear what the display has stored; show the customer that it works."),
+    ],
+  };
 }
 
-interface Item {
-  readonly says: string;
-  readonly write: string;
-}
-
-function owed(verification: Verification): (string | Item)[] {
-  const { toRead, toSee } = verification;
-  const reads = toRead.map(({ reading, good }): Item => {
-    const shows = good === undefined ? "" : `, good is ${reachInWords(reachOf(good), reading.probe.quantity)}`;
-    return { says: `Read again what read wrong: ${placeInWords(reading.probe)}${shows}.`, write: lineToWrite(reading) };
-  });
-  const live = reads.filter((_, n) => toRead[n]?.reading.probe.state.kind === "live");
-  const dead = reads.filter((one) => !live.includes(one));
-  const sees = toSee.map(
-    ({ sign, was }): Item => ({
-      says: `See it: ${sign.ask} (It was: ${was}.)`,
-      write: lineToWrite({ kind: "sign", sign: sign.id, answer: was, witness: "seen" }),
-    }),
-  );
-  return [
-    ...dead,
-    ...leaving(verification),
-    "Before it is energised: protective conductor and insulation, by your rules; covers on.",
-    ...(live.length + sees.length === 0 ? [] : ["Plug in through a 30 mA RCD lead, stand clear, let it run."]),
-    ...live,
-    ...sees,
-    "Warm: leakage or touch current, by your rules.",
-  ];
-}
-
-/** What was opened and taken off, and must go back. */
-function leaving({ putBack, pulled }: Verification): string[] {
-  return [
-    ...(pulled.length === 0 ? [] : [`Push connector ${together(pulled)} back on.`]),
-    ...putBack.map(({ access, says, items }) => {
-      const with_ = items.length === 0 ? "" : `: put back ${together(items)}`;
-      return `Close ${says}${with_} (\`- closed: ${access}\`).`;
-    }),
-  ];
-}
-
-function told(title: string, items: readonly (string | Item)[]): string[] {
+/** The list for a terminal, with the line that writes each item into a job file. */
+export function verificationInWords(verification: Verification): string[] {
+  const { title, items } = verificationList(verification);
   return [
     ...wrap(title, width),
     ...items.flatMap((item, n) => {
       const number = `  ${n + 1}. `;
       const indent = " ".repeat(number.length);
-      if (typeof item === "string") return wrap(item, width, number, indent);
-      return [...wrap(item.says, width, number, indent), `${indent}${item.write}`];
+      const says = item.do === "close" ? item.says.replace(/\.$/, ` (\`- closed: ${item.access}\`).`) : item.says;
+      const told = wrap(says, width, number, indent);
+      return item.do === "read" || item.do === "see" ? [...told, `${indent}${lineToWrite(item.asks)}`] : told;
+    }),
+  ];
+}
+
+function act(says: string): VerificationItem {
+  return { do: "act", says };
+}
+
+function owed(verification: Verification): VerificationItem[] {
+  const { toRead, toSee } = verification;
+  const reads = toRead.map(({ reading, good }) => {
+    const shows = good === undefined ? "" : `, good is ${reachInWords(reachOf(good), reading.probe.quantity)}`;
+    return {
+      do: "read" as const,
+      says: `Read again what read wrong: ${placeInWords(reading.probe)}${shows}.`,
+      asks: reading,
+    };
+  });
+  const live = reads.filter(({ asks }) => asks.probe.state.kind === "live");
+  const dead = reads.filter((one) => !live.includes(one));
+  const sees = toSee.map(
+    ({ sign, was }): VerificationItem => ({
+      do: "see",
+      says: `See it: ${sign.ask} (It was: ${was}.)`,
+      asks: { kind: "sign", sign: sign.id, answer: was, witness: "seen" },
+      answers: sign.answers,
+    }),
+  );
+  return [
+    ...dead,
+    ...leaving(verification),
+    act("Before it is energised: protective conductor and insulation, by your rules; covers on."),
+    ...(live.length + sees.length === 0 ? [] : [act("Plug in through a 30 mA RCD lead, stand clear, let it run.")]),
+    ...live,
+    ...sees,
+    act("Warm: leakage or touch current, by your rules."),
+  ];
+}
+
+/** What was opened and taken off, and must go back. */
+function leaving({ putBack, pulled }: Verification): VerificationItem[] {
+  return [
+    ...(pulled.length === 0 ? [] : [act(`Push connector ${together(pulled)} back on.`)]),
+    ...putBack.map(({ access, says, items }): VerificationItem => {
+      const with_ = items.length === 0 ? "" : `: put back ${together(items)}`;
+      return { do: "close", says: `Close ${says}${with_}.`, access };
     }),
   ];
 }

@@ -6,6 +6,7 @@ import {
   knownDifferences,
   openedCase,
   planOf,
+  verificationOf,
   type WorkedJob,
   workOut,
 } from "../../../core/ledger/index.ts";
@@ -14,6 +15,7 @@ import { type Machine, type Sheet, slotWords } from "../../../core/sheet/index.t
 import { explain, type ForeseenCase, legs } from "../../../core/suspect/index.ts";
 import { type Traced, traceBetween } from "../../../core/trace/index.ts";
 import { observationInWords } from "../../words/observation.ts";
+import { isInOrder, verificationList } from "../../words/verification.ts";
 import { Facts, type FactTexts } from "./facts.ts";
 import type { Answers, Ask, Desk, Family, JobView } from "./protocol.ts";
 
@@ -85,6 +87,7 @@ function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
   };
   const { parts, nothingWrong, notOnThisSheet, severalFaults, worst } = belief;
   const plan = planOf(worked, where);
+  const verification = verificationOf(worked);
   return {
     plan,
     ways: waysOf(plan, machines[0]),
@@ -100,6 +103,17 @@ function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
     ),
     boards: legs(worked.case, observations, belief),
     work: state.work,
+    ...(verification === undefined
+      ? {}
+      : {
+          verification: {
+            ...verificationList(verification),
+            repair: `${verification.repair.says}: ${verification.repair.remedy}`,
+            finished: verification.finished,
+            stillAmiss: verification.stillAmiss.map((observation) => observationInWords(observation, signs)),
+            inOrder: isInOrder(belief),
+          },
+        }),
     told: state.observations.map(({ event, observation }) => ({
       event: Number(event.replace(/^e/, "")),
       says: observationInWords(observation, signs),

@@ -1,6 +1,7 @@
 import type { Plan, WorkState } from "../../../core/plan/index.ts";
 import type { Belief, Explanation, Legs } from "../../../core/suspect/index.ts";
 import type { Traced } from "../../../core/trace/index.ts";
+import type { VerificationList } from "../../words/verification.ts";
 
 /** A family sheet as the form for a new job offers it. */
 export interface Family {
@@ -45,6 +46,15 @@ export interface JobView {
   /** What lies between the two points of a reading, by the id of its probe. */
   readonly ways: Readonly<Record<string, readonly Traced[]>>;
   readonly work: WorkState;
+  /** What is owed to the last repair; absent where nothing was mended, or the last repair is said to have failed. */
+  readonly verification?: VerificationList & {
+    readonly repair: string;
+    readonly finished: boolean;
+    /** Found since the repair, and still not as in a good machine. */
+    readonly stillAmiss: readonly string[];
+    /** Nothing else is thought to be wrong. */
+    readonly inOrder: boolean;
+  };
   /** Words of everything learned, by the place of its event in the job file. */
   readonly told: readonly { readonly event: number; readonly says: string }[];
   readonly desk: Desk;

@@ -1,3 +1,4 @@
+import { LeaveKeys } from "../end/end-keys.tsx";
 import { text } from "../english.ts";
 import { CourseKeys, CourseText } from "../step/course.tsx";
 import { stepFacts } from "../step/facts.ts";
@@ -28,6 +29,7 @@ export function DonePage({ job, write }: PageProps) {
           )}
         </section>
       ))}
+      {job.record.end === undefined && <LeaveKeys job={job} write={write} />}
     </>
   );
 }

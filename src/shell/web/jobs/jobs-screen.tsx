@@ -15,8 +15,9 @@ export function JobsScreen() {
   const jobs = useLive(useCallback(() => db.jobs.orderBy("touched").reverse().toArray(), [db]));
   const words = text.jobs;
   const found = (jobs ?? []).filter((job) => holds(job, find));
-  const open = found.filter(({ closed }) => !closed);
-  const closed = found.filter((job) => job.closed);
+  const open = found.filter(({ end }) => end === undefined);
+  const waiting = found.filter(({ end }) => end === "waiting");
+  const closed = found.filter(({ end }) => end === "mended" || end === "stopped");
   return (
     <main className="column">
       <h1>{words.title}</h1>
@@ -44,6 +45,7 @@ export function JobsScreen() {
       )}
       {jobs !== undefined && jobs.length > 0 && found.length === 0 && <p>{words.nothingFound}</p>}
       <Lines title={words.open} jobs={open} />
+      <Lines title={words.waiting} jobs={waiting} />
       <Lines title={words.closed} jobs={closed} />
     </main>
   );

@@ -1,5 +1,7 @@
 import { useEffect, useRef, useState } from "react";
 import { oddsInWords } from "../../words/odds.ts";
+import { EndedPage } from "../end/ended-page.tsx";
+import { VerificationPage } from "../end/verification-page.tsx";
 import { text } from "../english.ts";
 import type { PageProps, StepPen } from "../job/job-screen.tsx";
 import { OwnPage } from "../own/own-page.tsx";
@@ -7,6 +9,8 @@ import { stepFacts } from "./facts.ts";
 import { StepCard } from "./step-card.tsx";
 
 const runnersUp = 4;
+/** Steps that look for nothing. */
+const restful: ReadonlySet<string> = new Set(["verify", "stop"]);
 
 /** The step to take, and below it the steps that may be taken instead. */
 export function NextPage({
@@ -26,8 +30,14 @@ export function NextPage({
   // biome-ignore lint/correctness/useExhaustiveDependencies: runs when there is a new plan
   useEffect(() => setChosen(undefined), [serial]);
   useNewStepInSight(serial);
-  const step = plan.steps.find(({ id }) => id === chosen) ?? plan.steps[0];
-  const others = plan.steps.filter((one) => one !== step).slice(0, runnersUp);
+  const { verification } = job.view;
+  const { end } = job.record;
+  const toVerify = verification !== undefined && verification.stillAmiss.length === 0 ? verification : undefined;
+  // While a repair is being verified the search is what to do if it is not right.
+  const search = toVerify === undefined ? plan.steps : plan.steps.filter(({ do: what }) => !restful.has(what));
+  const step = search.find(({ id }) => id === chosen) ?? (toVerify === undefined ? search[0] : undefined);
+  const others = toVerify?.inOrder === true ? [] : search.filter((one) => one !== step).slice(0, runnersUp);
+  if (end !== undefined) return <EndedPage job={job} write={pen.write} end={end} />;
   return (
     <>
       <fieldset className="where">
@@ -48,16 +58,25 @@ export function NextPage({
           . {text.step.mayNotClose}
         </p>
       ))}
-      {step === undefined ? (
-        <p>{text.step.nothing}</p>
-      ) : (
+      {verification !== undefined && toVerify === undefined && (
+        <p className="trouble">
+          {text.end.stillAmiss(verification.repair)} {verification.stillAmiss.join("; ")}.
+        </p>
+      )}
+      {step === undefined && toVerify === undefined && <p>{text.step.nothing}</p>}
+      {step === undefined && toVerify !== undefined && (
+        <fieldset className="plain" disabled={pen.busy}>
+          <VerificationPage job={job} write={pen.write} list={toVerify} />
+        </fieldset>
+      )}
+      {step !== undefined && (
         <fieldset className="plain" disabled={pen.busy}>
           <StepCard key={`${step.id} ${serial}`} step={step} view={job.view} pen={pen} />
         </fieldset>
       )}
       {others.length > 0 && (
         <section>
-          <h2>{text.step.instead}</h2>
+          <h2>{toVerify === undefined ? text.step.instead : text.end.ifNotRight}</h2>
           <ul className="ledger">
             {others.map((other) => (
               <li key={other.id}>

@@ -1,0 +1,105 @@
+import { useState } from "react";
+import { writtenAnswer } from "../../../core/ledger/index.ts";
+import { parseShown } from "../../../core/meter/index.ts";
+import type { VerificationItem } from "../../words/verification.ts";
+import type { JobView } from "../engine/protocol.ts";
+import { text } from "../english.ts";
+import type { PageProps } from "../job/job-screen.tsx";
+import { Keypad } from "../step/keypad.tsx";
+import { EndKey } from "./end-keys.tsx";
+import { Tick, useTicks } from "./ticks.tsx";
+
+type List = NonNullable<JobView["verification"]>;
+
+/** After a repair: what proves it, in the order in which it is safe, and then the end of the job. */
+export function VerificationPage({ job, write, list }: PageProps & { readonly list: List }) {
+  const { isDone, toggle } = useTicks(job.record, write);
+  const open = list.items.filter((item) => item.do !== "act" || !isDone(item.says));
+  const mayEnd = list.finished && open.length === 0 && job.view.plan.mayClose;
+  return (
+    <article>
+      <h1 id="step" tabIndex={-1}>
+        {list.title}
+      </h1>
+      <ol className="verify">
+        {list.items.map((item) => (
+          <li key={item.says}>
+            {item.do === "act" ? (
+              <Tick says={item.says} done={isDone(item.says)} onPress={() => toggle(item.says)} />
+            ) : item.do === "close" ? (
+              <Tick says={item.says} done={false} onPress={() => write({ kind: "closed", body: item.access })} />
+            ) : item.do === "see" ? (
+              <See item={item} write={write} />
+            ) : (
+              <ReadAgain item={item} write={write} />
+            )}
+          </li>
+        ))}
+      </ol>
+      <EndKey end="mended" write={write} disabled={!mayEnd} />
+      {!mayEnd && (
+        <p className="faint">{job.view.plan.mayClose ? text.end.notYet(open.length) : text.step.mayNotClose}</p>
+      )}
+    </article>
+  );
+}
+
+type Asks<K extends VerificationItem["do"]> = {
+  readonly item: VerificationItem & { readonly do: K };
+  readonly write: PageProps["write"];
+};
+
+function See({ item, write }: Asks<"see">) {
+  return (
+    <div className="question">
+      <p>{item.says}</p>
+      <div className="keys">
+        {item.answers.map((answer) => (
+          <button
+            key={answer}
+            type="button"
+            className="big-key"
+            onClick={() => write(writtenAnswer(item.asks, answer))}
+          >
+            {answer}
+          </button>
+        ))}
+      </div>
+    </div>
+  );
+}
+
+function ReadAgain({ item, write }: Asks<"read">) {
+  const [typed, setTyped] = useState("");
+  const { quantity } = item.asks.probe;
+  const read = parseShown(typed, quantity);
+  const wrong = typed.trim() !== "" && !read.ok;
+  return (
+    <form
+      className="question"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (read.ok) write(writtenAnswer(item.asks, typed.trim()));
+      }}
+    >
+      <label>
+        {item.says}
+        <input
+          className="reading-input"
+          autoComplete="off"
+          inputMode="none"
+          value={typed}
+          onChange={(event) => setTyped(event.currentTarget.value)}
+          aria-invalid={wrong}
+        />
+      </label>
+      <p className="fault" role="status">
+        {wrong ? text.step.unread(typed) : ""}
+      </p>
+      <Keypad quantity={quantity} value={typed} onChange={setTyped} onNext={undefined} />
+      <button type="submit" className="big-key" disabled={typed.trim() === "" || !read.ok}>
+        {text.step.record}
+      </button>
+    </form>
+  );
+}
