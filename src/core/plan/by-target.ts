@@ -20,3 +20,21 @@ export function gatherByTarget({ live, ground }: Board, into: Float64Array, chan
   }
   return whole;
 }
+
+/** The place with the most weight, with the heaviest of its targets. */
+export function heaviestPlace(
+  { ground }: Board,
+  weights: ArrayLike<number>,
+): { readonly id: string; readonly target: number; readonly weight: number } {
+  const held = new Map<string, { target: number; weight: number }>();
+  for (let i = 0; i < weights.length; i++) {
+    const target = ground.targetOf[i] as number;
+    const id = ground.targets[target]?.id ?? "";
+    const known = held.get(id);
+    if (known === undefined) held.set(id, { target, weight: weights[i] as number });
+    else known.weight += weights[i] as number;
+  }
+  const [heaviest] = [...held].sort(([, a], [, b]) => b.weight - a.weight);
+  const [id, { target, weight }] = heaviest ?? ["", { target: -1, weight: 0 }];
+  return { id, target, weight };
+}

@@ -2,6 +2,7 @@ import { priceOf, type Shop } from "../remedy/index.ts";
 import { natsTold, type OutcomeTable } from "../suspect/index.ts";
 import { addsTo, nothingTold, type Told, told } from "./adds-to.ts";
 import type { BasePolicy } from "./base-policy.ts";
+import { heaviestPlace } from "./by-target.ts";
 import { type Cell, coarse, split, wholeOf } from "./cells.ts";
 import { type Checks, placeOfOffer } from "./checks.ts";
 import type { Board } from "./ground.ts";
@@ -18,11 +19,21 @@ const MOST_READINGS = 6;
 const BREADTH = 6;
 /** Share of its price that every further reading must save beyond its price. */
 const CLUTTER = 0.5;
+/** From here nothing is read any more before a place is mended. */
+const SURE = 0.85;
+/** Share by which stopping must be undercut to go on. */
+const NO_LESS = 1e-6;
 /** Steps that are tried as the second of two, and cells kept apart in doing so. */
 const PARTNERS = 3;
 const MOST_COARSE = 6;
 /** A question that tells less than this (nats) tells nothing. */
 const TELLS_NOTHING = 1e-9;
+
+/** What comes next: a remedy by its index among those worth trying now, a target mended or looked at, or stopping. */
+export type Next =
+  | { readonly do: "mend"; readonly remedy: number }
+  | { readonly do: "mend" | "check"; readonly target: number }
+  | { readonly do: "stop" };
 
 /** An offer with what it is worth. */
 export interface Valued {
@@ -64,6 +75,7 @@ export class Lookahead {
   readonly #shop: Shop;
   readonly #checks: Checks;
   readonly #knowing: Knowing;
+  readonly #acts: readonly Act[];
   readonly #leaf: LeafValue;
   /** Money of the base policy from here. */
   readonly base: number;
@@ -77,6 +89,7 @@ export class Lookahead {
     this.#policy = policy;
     this.#checks = checks;
     this.#knowing = knowing;
+    this.#acts = acts;
     this.#shop = shop;
     policy.use(checks.without());
     const { weights } = board.live;
@@ -118,6 +131,48 @@ export class Lookahead {
       chances.set(mend, (chances.get(mend) ?? 0) + cell.chance);
     }
     return 1 - Math.max(...chances.values());
+  }
+
+  /**
+   * Money that a step saves if nothing more is looked at after it: what would be mended without it, against what is mended
+   * after each of its outcomes. Nil where every outcome leads to the same repair.
+   */
+  saves(step: Valued): number {
+    this.policyAfter(step.offer, step.open);
+    const without = this.#leaf.mend(this.#board.live.weights, step.open);
+    let saved = 0;
+    for (const { weights, chance } of step.cells) {
+      const mend = this.#leaf.mend(weights, step.open);
+      if (mend !== without)
+        saved += this.#mending(without, weights, chance, step.open) - this.#mending(mend, weights, chance, step.open);
+    }
+    return saved;
+  }
+
+  /** What comes next after one outcome of a step: a remedy (by index), a look at a target, or stopping. */
+  next(step: Valued, { weights, chance }: Cell): Next {
+    this.policyAfter(step.offer, step.open);
+    const cost = this.#leaf.cost(weights, step.open);
+    const { act } = this.#leaf;
+    if (act !== undefined) return { do: "mend", remedy: act };
+    this.#leaf.testing(weights, step.open);
+    const first = this.#policy.first;
+    const heaviest = heaviestPlace(this.#board, weights);
+    if (first.do === "stop" && cost > this.#board.ground.stop * chance * (1 - NO_LESS)) return { do: "stop" };
+    const sure = heaviest.weight >= SURE * chance && (first.do === "stop" || heaviest.id === this.#idOf(first.target));
+    const remedy = sure || first.do === "mend" ? this.#leaf.mend(weights, step.open) : -1;
+    const target = first.do === "stop" ? heaviest.target : first.target;
+    return remedy >= 0 ? { do: "mend", remedy } : { do: sure ? "mend" : "check", target };
+  }
+
+  #idOf(target: number): string | undefined {
+    return this.#board.ground.targets[target]?.id;
+  }
+
+  /** Money of one remedy on the chance, or of stopping (-1). */
+  #mending(mend: number, weights: Float64Array, chance: number, open: Uint8Array): number {
+    const act = this.#acts[mend];
+    return act === undefined ? chance * this.#board.ground.stop : this.#leaf.costOf(act, weights, open);
   }
 
   /** First look: the single question that pays best; undefined when none tells anything. */

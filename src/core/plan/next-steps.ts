@@ -64,8 +64,7 @@ export function nextSteps(the: PlanCase, belief: Belief, state: WorkState, shop:
     remedies.map((remedy) => remedy.act),
   );
   const { blind } = lookahead;
-  const wasted = remedies[lookahead.tried.indexOf(blind)]?.act.cost ?? 0;
-  const maker = new StepMaker({ ...scene, board }, lookahead, blind, wasted);
+  const maker = new StepMaker({ ...scene, board }, lookahead, remedies);
   const { steps: told, lead } = maker.informing(seen.surveyed);
   const unanswered = unansweredProtectors(scene);
   const repairs = remedies.map((remedy, n) => maker.repair(remedy, lookahead.tried[n] ?? stop, unanswered));

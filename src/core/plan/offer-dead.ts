@@ -46,10 +46,15 @@ function mainsPlugOffers(scene: Scene): Offer[] {
   ];
 }
 
-/** Insulation at the mains plug, where a path to earth is in question. */
+/**
+ * Insulation at the mains plug, where a path to earth is what the job is about; where it is only in question, once ohms
+ * to earth were read there: a coil at the case shows by the meter in the hand.
+ */
 function insulationOffer(scene: Scene): Offer[] {
   const [line, neutral, earth] = ["L", "N", "PE"].map((pin) => scene.point(`${MAINS_PLUG}.${pin}`));
   if (!scene.leakInQuestion || line === undefined || neutral === undefined || earth === undefined) return [];
+  const ohms = probeOf({ quantity: "ohms", from: line.id, to: earth.id, state: deadState([], []) });
+  if (!scene.leakLikely && !scene.state.probes.has(ohms.id)) return [];
   const questions = reading(scene, "insulation ohms", deadState([], []), line, earth, [neutral.id]);
   if (questions.length === 0) return [];
   return [

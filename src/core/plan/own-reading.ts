@@ -1,5 +1,6 @@
 import type { OutcomeTable } from "../suspect/index.ts";
 import { addsTo, type Told } from "./adds-to.ts";
+import { heaviestPlace } from "./by-target.ts";
 import type { Cell } from "./cells.ts";
 import type { Board } from "./ground.ts";
 import type { Offer } from "./offer.ts";
@@ -22,21 +23,12 @@ export function ownReading(
   known: Told,
 ): number | undefined {
   const likeliest = cells.find(({ chance, path }) => chance >= MOSTLY && !path.includes(-1));
-  const condemned = likeliest === undefined ? undefined : heaviestIn(board, likeliest);
-  if (condemned === undefined) return undefined;
+  if (likeliest === undefined) return undefined;
+  const { id: condemned, weight } = heaviestPlace(board, likeliest.weights);
+  if (weight < MOSTLY * likeliest.chance) return undefined;
   const index = tables.findIndex((table, n) => {
     const state = questions[n]?.probe?.state;
     return state?.kind === "dead" && state.freed.includes(condemned) && addsTo(board, known, table);
   });
   return index < 0 ? undefined : index;
-}
-
-/** The place that most of a cell's weight lies on. */
-function heaviestIn({ ground }: Board, { weights, chance }: Cell): string | undefined {
-  const held = new Map<string, number>();
-  weights.forEach((w, i) => {
-    const id = ground.targets[ground.targetOf[i] as number]?.id ?? "";
-    held.set(id, (held.get(id) ?? 0) + w);
-  });
-  return [...held].find(([, w]) => w >= MOSTLY * chance)?.[0];
 }

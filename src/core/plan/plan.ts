@@ -142,6 +142,7 @@ export interface StepOutcome {
   readonly chance: number;
   /** Likeliest parts if it comes out so. */
   readonly parts: readonly { readonly id: string; readonly says: string; readonly p: number }[];
+  /** A place to look further at, or a remedy in words. */
   readonly leadsTo: { readonly do: "check" | "mend" | "stop"; readonly says: string };
 }
 

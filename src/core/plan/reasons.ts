@@ -1,8 +1,7 @@
 import type { OutcomeTable } from "../suspect/index.ts";
-import type { BasePolicy } from "./base-policy.ts";
 import type { Cell } from "./cells.ts";
 import type { Board } from "./ground.ts";
-import type { Valued } from "./lookahead.ts";
+import type { Next, Valued } from "./lookahead.ts";
 import type { OfferQuestion } from "./offer.ts";
 import type { Band, PlanQuestion, StepOutcome } from "./plan.ts";
 
@@ -100,21 +99,35 @@ function faultsOf(board: Board, inside: readonly number[]): Band["faults"] {
     .slice(0, MOST_FAULTS);
 }
 
-/** What each joint outcome of a step would lead to, likeliest first; rare ones folded. */
-export function outcomesOf(board: Board, policy: BasePolicy, valued: Valued, order: readonly number[]): StepOutcome[] {
+/**
+ * What each joint outcome of a step would lead to, likeliest first; rare ones folded.
+ *
+ * @param next      what comes next after an outcome
+ * @param remedies  what is done by each remedy that `next` may name
+ */
+export function outcomesOf(
+  board: Board,
+  valued: Valued,
+  order: readonly number[],
+  next: (cell: Cell) => Next,
+  remedies: readonly string[],
+): StepOutcome[] {
   return [...valued.cells]
     .sort((a, b) => b.chance - a.chance)
     .slice(0, MOST_OUTCOMES)
-    .map((cell) => {
-      policy.cost(cell.weights, valued.open);
-      const { do: what, target } = policy.first;
-      return {
-        found: foundIn(valued, cell, order),
-        chance: cell.chance,
-        parts: partsOf(board, cell).slice(0, MOST_FAULTS),
-        leadsTo: { do: what, says: what === "stop" ? "stop" : targetSays(board, target) },
-      };
-    });
+    .map((cell) => ({
+      found: foundIn(valued, cell, order),
+      chance: cell.chance,
+      parts: partsOf(board, cell).slice(0, MOST_FAULTS),
+      leadsTo: leadOf(next(cell)),
+    }));
+
+  function leadOf(lead: Next): StepOutcome["leadsTo"] {
+    if (lead.do === "stop") return { do: "stop", says: "stop" };
+    if ("remedy" in lead) return { do: "mend", says: remedies[lead.remedy] ?? "" };
+    const says = targetSays(board, lead.target);
+    return { do: lead.do, says: lead.do === "mend" ? `mend: ${says}` : says };
+  }
 }
 
 /** How each question came out, in the order in which the step asks them; nothing where rare outcomes were taken together. */

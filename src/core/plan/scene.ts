@@ -10,6 +10,8 @@ import type { WorkState } from "./work-state.ts";
 
 /** Weight of paths to earth from which insulation and leakage are in question. */
 const LEAK_IN_QUESTION = 0.03;
+/** Weight of paths to earth from which they are what one looks for first: something tripped, or tingled. */
+const LEAK_LIKELY = 0.25;
 /** A connector is gone to for suspects of this weight. */
 const NEAR_FROM = 0.015;
 /** Suspects lighter than this are not gone to by themselves. */
@@ -26,6 +28,8 @@ export interface Scene {
   readonly suspects: readonly Suspect[];
   /** A path to earth is believed enough to be measured for. */
   readonly leakInQuestion: boolean;
+  /** It is what the job is about. */
+  readonly leakLikely: boolean;
   readonly meter: (quantity: Quantity) => Meter;
   /** Nodes tied by wire to the live pole and to the neutral of the mains plug, plug out. */
   readonly poles: { readonly line: ReadonlySet<number>; readonly neutral: ReadonlySet<number> };
@@ -99,6 +103,7 @@ export function sceneOf(board: Board, state: WorkState, shop: Shop, options: Pla
     options,
     suspects,
     leakInQuestion: leaking >= LEAK_IN_QUESTION,
+    leakLikely: leaking >= LEAK_LIKELY,
     meter: (quantity) => instrumentFor(quantity, shop.bag, options.meters),
     point: (id) => points.get(id),
   };

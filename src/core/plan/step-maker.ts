@@ -32,8 +32,8 @@ const NEARLY = 0.073;
 const WORTHWHILE = 3;
 /** A step leads only if what is mended next hangs on it in at least so many of 1. */
 const TURNS = 0.05;
-/** A reading is worth its way when the needless repair it may save is worth this many times its cost. */
-const SAVES = 1.5;
+/** Share of what a small question saves that it must save by itself to lead, whatever would follow it. */
+const OWN = 0.5;
 /** Steps that are valued two ahead. */
 const TWO_AHEAD = 8;
 
@@ -48,10 +48,14 @@ export class StepMaker {
 
   /** Money of the remedy that would be tried next without any test; 0 where it would be stopping. */
   readonly #wasted: number;
+  /** What each remedy does, in words. */
+  readonly #remedies: readonly string[];
 
-  constructor(scene: Scene, lookahead: Lookahead, blind: number, wasted: number) {
-    this.#blind = blind;
-    this.#wasted = wasted;
+  /** @param remedies  those that the lookahead knows as its acts, in that order */
+  constructor(scene: Scene, lookahead: Lookahead, remedies: readonly Repairable[]) {
+    this.#blind = lookahead.blind;
+    this.#wasted = remedies[lookahead.tried.indexOf(lookahead.blind)]?.act.cost ?? 0;
+    this.#remedies = remedies.map(({ course }) => course.says);
     this.#scene = scene;
     this.#board = scene.board;
     this.#lookahead = lookahead;
@@ -75,8 +79,9 @@ export class StepMaker {
         : ranked
             .filter((one) => one.expectedCost < this.#blind && one.without - one.expectedCost > -FORGIVEN * one.cost)
             .slice(0, 1);
-    const [lead] = this.#leading(told);
-    return { steps: told.map((one) => this.tell(one)), lead: lead?.offer.id };
+    const worth = told.filter((one) => !this.#isIdle(one, told));
+    const [lead] = this.#leading(worth);
+    return { steps: worth.map((one) => this.tell(one)), lead: lead?.offer.id };
   }
 
   /**
@@ -88,15 +93,21 @@ export class StepMaker {
     return told
       .filter((one) => one.expectedCost <= best * (1 + NEARLY))
       .filter((one) => one.without - one.alone > WORTHWHILE * one.cost || this.#saves(one))
+      .filter((one) => !isSmall(one) || one.without - one.alone > OWN * (one.without - one.expectedCost))
       .sort((a, b) => a.cost - b.cost || byCost(a, b))
       .filter((one) => this.#lookahead.turns(one) >= TURNS)
       .slice(0, 1);
   }
 
+  /** Something small before a repair that would be next whatever comes out; beside it nothing is worth going to. */
+  #isIdle(one: Valued, told: readonly Valued[]): boolean {
+    return this.#wasted > 0 && told.every(isSmall) && this.#lookahead.saves(one) - one.cost < demanded(one);
+  }
+
   /** Something to look at or to read before the repair that would be next, cheap beside what it may waste. */
   #saves(one: Valued): boolean {
-    if (one.offer.do === "ask" || one.offer.do === "slot" || one.offer.do === "see") return false;
-    return this.#wasted > 0 && this.#lookahead.turns(one) * this.#wasted > SAVES * one.cost;
+    if (isSmall(one)) return false;
+    return this.#wasted > 0 && this.#lookahead.saves(one) > one.cost;
   }
 
   /** A step that only tells something, in full. */
@@ -113,7 +124,7 @@ export class StepMaker {
       questions: order.map((n) =>
         questionOf(this.#board, valued.taken[n] as Valued["taken"][number], valued.tables[n]),
       ),
-      outcomes: outcomesOf(this.#board, this.#lookahead.policyAfter(offer, valued.open), valued, order),
+      outcomes: outcomesOf(this.#board, valued, order, (cell) => this.#lookahead.next(valued, cell), this.#remedies),
       ...this.#authority(valued.cost),
     };
   }
@@ -268,6 +279,11 @@ export class StepMaker {
     const soFar = shop.callOut + priceOf(state.minutes, shop) + state.spent;
     return soFar + cost > options.authority ? { overAuthority: true } : {};
   }
+}
+
+/** Asked, or watched while it runs: it finds no fault by itself. */
+function isSmall({ offer }: Valued): boolean {
+  return offer.do === "ask" || offer.do === "slot" || offer.do === "see";
 }
 
 function byCost(a: Valued, b: Valued): number {

@@ -105,7 +105,7 @@ function leadInWords({ leadsTo }: PlanStep["outcomes"][number]): string {
     case "stop":
       return "Then stopping would be cheaper than going on.";
     case "mend":
-      return `Then mend: ${leadsTo.says}.`;
+      return `Then ${leadsTo.says}.`;
     case "check":
       return `Then check: ${leadsTo.says}.`;
   }

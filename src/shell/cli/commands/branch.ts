@@ -27,7 +27,7 @@ export function addBranch(program: Command): void {
     .option("--json", "for programs")
     .addHelpText(
       "after",
-      '\nExample:\n  faultwright branch plug,cord,switch,cutout,heater:2kW,relay\nA job uses the same list as its sheet:  sheet: "branch: plug,cord,switch,heater:2kW"\n',
+      "\nExample:\n  faultwright branch plug,cord,switch,cutout,heater:2kW,relay\nA job has the same list instead of a sheet:  branch: [plug, cord, switch, cutout, heater 2kW, relay]\n",
     )
     .action((kinds: string, options: { json?: true }) => {
       const library = shippedLibrary();
