@@ -59,6 +59,7 @@ export class BasePolicy {
   readonly #live: Int32Array;
   readonly #open: Uint8Array;
   readonly #prices: Prices;
+  readonly #columns: readonly Float64Array[];
   #first: BaseStep = { do: "stop", target: -1 };
   #targets: readonly Target[];
   #tests: Tests;
@@ -73,6 +74,7 @@ export class BasePolicy {
     this.#live = new Int32Array(ground.targets.length);
     this.#open = new Uint8Array(ground.groups.length);
     this.#prices = pricesFor(ground.targets.length);
+    this.#columns = Object.values(this.#prices);
   }
 
   /** From now on tests cost what they cost in these targets: the same ones, in the same order. */
@@ -113,7 +115,7 @@ export class BasePolicy {
     const weight = this.#weight;
     const cureSum = this.#cure;
     const live = this.#live;
-    const { checkEach, checkOnce, mendEach, mendOnce } = this.#prices;
+    const { share, checkEach, checkOnce, mendEach, mendOnce } = this.#prices;
     const whole = this.#gather(weights, cure);
     this.#first = { do: "stop", target: -1 };
     if (whole === 0) return 0;
@@ -130,7 +132,7 @@ export class BasePolicy {
     }
     let best = Math.min(whole * stop, limit);
     if (leastLeft >= best) return best;
-    for (let n = 0; n < count; n++) this.#priceOf(live[n] as number);
+    for (let n = 0; n < count; n++) this.#priceOf(n, live[n] as number);
 
     let paid = 0;
     let left = whole;
@@ -138,35 +140,36 @@ export class BasePolicy {
     const least = 1e-9 * whole;
     while (count > 0 && paid + leastLeft < best) {
       let pick = -1;
-      let pickRatio = -1;
-      let pickStep = 0;
-      let pickMend = false;
+      // Weight for money: w / step is compared crosswise, a division for each would be the dearest thing here.
+      let pickWeight = 0;
+      let pickStep = 1;
       for (let n = 0; n < count; n++) {
-        const t = live[n] as number;
-        const checked = left * (checkEach[t] as number) + (checkOnce[t] as number);
-        const onChance = left * (mendEach[t] as number) - (mendOnce[t] as number);
-        const mend = onChance < checked;
-        const step = mend ? onChance : checked;
-        const ratio = (weight[t] as number) / (step + least);
-        if (step < Number.POSITIVE_INFINITY && ratio > pickRatio) {
+        const checked = left * (checkEach[n] as number) + (checkOnce[n] as number);
+        const onChance = left * (mendEach[n] as number) - (mendOnce[n] as number);
+        const step = (onChance < checked ? onChance : checked) + least;
+        const w = share[n] as number;
+        if (w * pickStep > pickWeight * step) {
           pick = n;
-          pickRatio = ratio;
+          pickWeight = w;
           pickStep = step;
-          pickMend = mend;
         }
       }
       if (pick < 0) break;
       const t = live[pick] as number;
       const target = targets[t] as Target;
-      paid += pickStep + (cureSum[t] as number);
+      const pickMend =
+        left * (mendEach[pick] as number) - (mendOnce[pick] as number) <
+        left * (checkEach[pick] as number) + (checkOnce[pick] as number);
+      paid += pickStep - least + (cureSum[t] as number);
       left -= weight[t] as number;
       leastLeft -= Math.min((weight[t] as number) * stop, cureSum[t] as number);
       first ??= { do: pickMend ? "mend" : "check", target: t };
-      live[pick] = live[count - 1] as number;
       count--;
+      live[pick] = live[count] as number;
+      for (const column of this.#columns) column[pick] = column[count] as number;
       // What is opened to mend is opened for that one alone; only what is opened for all stays open for the next.
       if (this.#opens(pickMend ? target.mendGroups : target.checkGroups)) {
-        for (let n = 0; n < count; n++) this.#priceOf(live[n] as number);
+        for (let n = 0; n < count; n++) this.#priceOf(n, live[n] as number);
       }
       const stopped = paid + Math.max(0, left) * stop;
       if (stopped < best) {
@@ -196,20 +199,21 @@ export class BasePolicy {
     return whole;
   }
 
-  /** Prices a target's test and its mending on the chance, with what must still be opened for them. */
-  #priceOf(t: number): void {
+  /** Prices a target's test and its mending on the chance, with what must still be opened for them, as the nth. */
+  #priceOf(n: number, t: number): void {
     const target = this.#targets[t] as Target;
     const { check, doubt, forNothing } = this.#tests;
-    const { checkEach, checkOnce, mendEach, mendOnce } = this.#prices;
+    const { share, checkEach, checkOnce, mendEach, mendOnce } = this.#prices;
     const w = this.#weight[t] as number;
+    share[n] = w;
     const toMend = this.#unpaid(target.mendGroups);
     // Money of a needless repair; it is paid by all that is left but the target itself.
     const needless = (this.#cure[t] as number) / w + (forNothing[t] as number);
     const doubted = (doubt[t] as number) * needless;
-    checkEach[t] = this.#unpaid(target.checkGroups) + (check[t] as number) + doubted;
-    checkOnce[t] = w * toMend - w * doubted;
-    mendEach[t] = target.endless ? Number.POSITIVE_INFINITY : toMend + needless;
-    mendOnce[t] = w * needless;
+    checkEach[n] = this.#unpaid(target.checkGroups) + (check[t] as number) + doubted;
+    checkOnce[n] = w * toMend - w * doubted;
+    mendEach[n] = target.endless ? Number.POSITIVE_INFINITY : toMend + needless;
+    mendOnce[n] = w * needless;
   }
 
   #opens(groups: readonly number[]): boolean {
@@ -252,8 +256,13 @@ function testsOf(targets: readonly Target[]): Tests {
   };
 }
 
-/** Money of going to each target next, as a straight line in the weight that is left: so much each, and so much once. */
+/**
+ * Money of going next to each target that is left, as a straight line in the weight that is left: so much each, and so
+ * much once.
+ */
 interface Prices {
+  /** Weight of the target itself. */
+  readonly share: Float64Array;
   readonly checkEach: Float64Array;
   readonly checkOnce: Float64Array;
   readonly mendEach: Float64Array;
@@ -262,6 +271,6 @@ interface Prices {
 }
 
 function pricesFor(count: number): Prices {
-  const [checkEach, checkOnce, mendEach, mendOnce] = Array.from({ length: 4 }, () => new Float64Array(count));
-  return { checkEach, checkOnce, mendEach, mendOnce } as Prices;
+  const column = (): Float64Array => new Float64Array(count);
+  return { share: column(), checkEach: column(), checkOnce: column(), mendEach: column(), mendOnce: column() };
 }

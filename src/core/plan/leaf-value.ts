@@ -34,7 +34,8 @@ const NONE = 1e-12;
  */
 export class LeafValue {
   readonly #policy: BasePolicy;
-  readonly #acts: readonly (Act & { readonly least: Float64Array })[];
+  readonly #acts: readonly BoundedAct[];
+  readonly #order: number[];
   readonly #now: Uint8Array;
   readonly #left: Float64Array;
   readonly #open: Uint8Array;
@@ -51,7 +52,12 @@ export class LeafValue {
    */
   constructor(policy: BasePolicy, acts: readonly Act[], now: Uint8Array) {
     this.#policy = policy;
-    this.#acts = acts.map((act) => ({ ...act, least: leastOf(act, policy.ground) }));
+    this.#acts = acts.map((act) => ({
+      ...act,
+      least: leastOf(act, policy.ground),
+      spares: sparesOf(act, policy.ground),
+    }));
+    this.#order = acts.map((_, a) => a);
     this.#now = now;
     this.#left = new Float64Array(policy.ground.cure.length);
     this.#open = new Uint8Array(policy.ground.groups.length);
@@ -65,16 +71,25 @@ export class LeafValue {
 
   /** Money × the sum of the weights. */
   cost(weights: ArrayLike<number>, open: Uint8Array): number {
-    let best = this.testing(weights, open);
+    const tested = this.testing(weights, open);
+    let best = tested;
     this.#best = undefined;
     let whole = 0;
     for (let i = 0; i < weights.length; i++) whole += weights[i] as number;
     if (whole < NONE) return best;
-    for (let a = 0; a < this.#acts.length; a++) {
-      const total = this.#trying(a, weights, whole, open, best);
+    // The act that was best last time is often best again, and then the others need not be priced to the end.
+    const order = this.#order;
+    for (let n = 0; n < order.length; n++) {
+      const a = order[n] as number;
+      const total = this.#trying(a, weights, whole, open, best, tested);
       if (total >= best) continue;
       best = total;
       this.#best = a;
+    }
+    const last = this.#best;
+    if (last !== undefined && order[0] !== last) {
+      order.splice(order.indexOf(last), 1);
+      order.unshift(last);
     }
     return best;
   }
@@ -113,7 +128,7 @@ export class LeafValue {
     let best = whole * this.#policy.ground.stop;
     let mend = -1;
     for (let a = 0; a < this.#acts.length; a++) {
-      const total = this.#trying(a, weights, whole, open, best);
+      const total = this.#trying(a, weights, whole, open, best, 0);
       if (total >= best) continue;
       best = total;
       mend = a;
@@ -147,12 +162,29 @@ export class LeafValue {
     return after >= most ? limit : now + Math.max(0, after - taken);
   }
 
-  #trying(a: number, weights: ArrayLike<number>, whole: number, open: Uint8Array, best: number): number {
-    const act = this.#acts[a] as Act & { readonly least: Float64Array };
+  /** @param tested  money by tests first, for these weights; 0 where it is not known */
+  #trying(
+    a: number,
+    weights: ArrayLike<number>,
+    whole: number,
+    open: Uint8Array,
+    best: number,
+    tested: number,
+  ): number {
+    const act = this.#acts[a] as BoundedAct;
+    const price = this.#price(act, open);
     // What it cannot come below: most acts are out of the question at most beliefs.
-    let least = whole * (this.#price(act, open) + act.forNothing);
-    for (let i = 0; i < weights.length && least < best; i++) least += (weights[i] as number) * (act.least[i] as number);
-    return least < best ? this.costOf(act, weights, open, best) : best;
+    let least = whole * (price + act.forNothing);
+    let cured = 0;
+    for (let i = 0; i < weights.length && least < best; i++) {
+      const w = weights[i] as number;
+      least += w * (act.least[i] as number);
+      cured += w * (act.spares[i] as number);
+    }
+    if (least >= best) return best;
+    // Nor can it save more than all that those it cures would have cost.
+    if (tested + whole * price - cured >= best) return best;
+    return this.costOf(act, weights, open, best);
   }
 
   #price(act: Act, open: Uint8Array): number {
@@ -162,6 +194,20 @@ export class LeafValue {
     }
     return Math.max(0, price);
   }
+}
+
+/** An act with what tells early that it is not worth pricing. */
+interface BoundedAct extends Act {
+  readonly least: Float64Array;
+  readonly spares: Float64Array;
+}
+
+/** Going through everything and stopping in the end costs at most so many times what stopping at once does. */
+const LONG_WAY = 2;
+
+/** The most that trying the act can spare the search for each hypothesis. */
+function sparesOf(act: Act, { stop }: Ground): Float64Array {
+  return act.stays.map((stays, i) => (1 - stays) * LONG_WAY * stop + (act.taken[i] as number));
 }
 
 /** Money of each hypothesis that trying the act cannot save, less what it loses when it was for nothing. */

@@ -256,10 +256,16 @@ export class Lookahead {
   #pick(rest: readonly number[], taken: readonly number[], cells: readonly Cell[], surveyed: Surveyed): number {
     let pick = rest[0] as number;
     let least = Number.POSITIVE_INFINITY;
+    // What no question can save is owed in any case: a question is given up as soon as it can no longer be the best.
+    const owed = cells.map((cell) => this.#policy.least(cell.weights));
+    const allOwed = owed.reduce((sum, money) => sum + money, 0);
     for (const index of rest) {
       const table = surveyed.tables[index] as OutcomeTable;
-      let total = this.#priceOf(surveyed.offer, [...taken, index]);
-      for (const cell of cells) total += this.#leftOf(table, surveyed.open, cell.weights);
+      let total = this.#priceOf(surveyed.offer, [...taken, index]) + allOwed;
+      for (const [c, cell] of cells.entries()) {
+        if (total >= least - 1e-9) break;
+        total += this.#leftOf(table, surveyed.open, cell.weights) - (owed[c] as number);
+      }
       if (total < least - 1e-9) {
         pick = index;
         least = total;
