@@ -38,7 +38,7 @@ export interface BaseStep {
 }
 
 /** Below this share of the whole weight, what is left is charged as stopping. */
-const NEGLIGIBLE = 5e-4;
+const NEGLIGIBLE = 2e-3;
 
 /**
  * Expected cost of finding and mending by the plainest of plans: one target after the other, likeliest for its price
@@ -115,6 +115,7 @@ export class BasePolicy {
     const weight = this.#weight;
     const cureSum = this.#cure;
     const live = this.#live;
+    const { behind } = this.#tests;
     const { share, checkEach, checkOnce, mendEach, mendOnce } = this.#prices;
     const whole = this.#gather(weights, cure);
     this.#first = { do: "stop", target: -1 };
@@ -168,8 +169,11 @@ export class BasePolicy {
       live[pick] = live[count] as number;
       for (const column of this.#columns) column[pick] = column[count] as number;
       // What is opened to mend is opened for that one alone; only what is opened for all stays open for the next.
-      if (this.#opens(pickMend ? target.mendGroups : target.checkGroups)) {
-        for (let n = 0; n < count; n++) this.#priceOf(n, live[n] as number);
+      const opened = this.#opens(pickMend ? target.mendGroups : target.checkGroups);
+      if (opened !== 0) {
+        for (let n = 0; n < count; n++) {
+          if (((behind[live[n] as number] as number) & opened) !== 0) this.#priceOf(n, live[n] as number);
+        }
       }
       const stopped = paid + Math.max(0, left) * stop;
       if (stopped < best) {
@@ -216,10 +220,11 @@ export class BasePolicy {
     mendOnce[n] = w * needless;
   }
 
-  #opens(groups: readonly number[]): boolean {
-    let opened = false;
+  /** Opens these; gives a mark of those that were shut. */
+  #opens(groups: readonly number[]): number {
+    let opened = 0;
     for (const g of groups) {
-      opened ||= this.#open[g] === 0;
+      if (this.#open[g] === 0) opened |= markOf(g);
       this.#open[g] = 1;
     }
     return opened;
@@ -246,6 +251,13 @@ interface Tests {
   /** Share of the doubt that the test leaves. */
   readonly doubt: Float64Array;
   readonly forNothing: Float64Array;
+  /** Marks of the groups that it may be behind. */
+  readonly behind: Int32Array;
+}
+
+/** One bit for each group; groups that share one are only asked once too often. */
+function markOf(group: number): number {
+  return 1 << (group & 31);
 }
 
 function testsOf(targets: readonly Target[]): Tests {
@@ -253,6 +265,9 @@ function testsOf(targets: readonly Target[]): Tests {
     check: Float64Array.from(targets, ({ check }) => check),
     doubt: Float64Array.from(targets, ({ tells }) => 1 - tells),
     forNothing: Float64Array.from(targets, ({ forNothing }) => forNothing),
+    behind: Int32Array.from(targets, ({ checkGroups, mendGroups }) =>
+      [...checkGroups, ...mendGroups].reduce((marks, g) => marks | markOf(g), 0),
+    ),
   };
 }
 

@@ -17,6 +17,8 @@ import type { Surveyed } from "./survey.ts";
 const MOST_READINGS = 6;
 /** Questions of one place that are tried against one another, the best ones by themselves. */
 const BREADTH = 6;
+/** Questions of a place that are priced by themselves, those that tell most. */
+const MOST_SINGLES = 8;
 /** Share of its price that every further reading must save beyond its price. */
 const CLUTTER = 0.5;
 /** From here nothing is read any more before a place is mended. */
@@ -183,12 +185,15 @@ export class Lookahead {
     const without = this.before();
     const blank = Math.min(this.#leaf.cost(weights, open), this.blind);
     const singles = surveyed.tables
-      .map((table, index) => ({
+      .map((table, index) => ({ table, index, nats: natsTold(table, weights) }))
+      .filter(({ nats }) => nats > TELLS_NOTHING)
+      .sort((a, b) => b.nats - a.nats || a.index - b.index)
+      .slice(0, MOST_SINGLES)
+      .map(({ table, index }) => ({
         index,
-        left: natsTold(table, weights) > TELLS_NOTHING ? this.#leftOf(table, open) : Number.POSITIVE_INFINITY,
+        left: this.#leftOf(table, open),
         price: this.#priceOf(offer, [index]),
       }))
-      .filter((single) => single.left < Number.POSITIVE_INFINITY)
       .sort((a, b) => a.left + a.price - b.left - b.price || a.index - b.index);
     const [best] = singles;
     if (best === undefined) return undefined;
@@ -257,12 +262,13 @@ export class Lookahead {
     let pick = rest[0] as number;
     let least = Number.POSITIVE_INFINITY;
     // What no question can save is owed in any case: a question is given up as soon as it can no longer be the best.
-    const owed = cells.map((cell) => this.#policy.least(cell.weights));
+    const heavy = coarse(cells, MOST_COARSE);
+    const owed = heavy.map((cell) => this.#policy.least(cell.weights));
     const allOwed = owed.reduce((sum, money) => sum + money, 0);
     for (const index of rest) {
       const table = surveyed.tables[index] as OutcomeTable;
       let total = this.#priceOf(surveyed.offer, [...taken, index]) + allOwed;
-      for (const [c, cell] of cells.entries()) {
+      for (const [c, cell] of heavy.entries()) {
         if (total >= least - 1e-9) break;
         total += this.#leftOf(table, surveyed.open, cell.weights) - (owed[c] as number);
       }
