@@ -147,7 +147,7 @@ export class BasePolicy {
       for (let n = 0; n < count; n++) {
         const checked = left * (checkEach[n] as number) + (checkOnce[n] as number);
         const onChance = left * (mendEach[n] as number) - (mendOnce[n] as number);
-        const step = (onChance < checked ? onChance : checked) + least;
+        const step = Math.min(onChance, checked) + least;
         const w = share[n] as number;
         if (w * pickStep > pickWeight * step) {
           pick = n;
