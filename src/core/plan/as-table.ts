@@ -2,9 +2,10 @@ import type { First, PlanTable, TableRemedy, TableTest } from "../search/index.t
 import type { Cell } from "./cells.ts";
 import { placeOfOffer } from "./checks.ts";
 import type { Board } from "./ground.ts";
-import type { Valued } from "./lookahead.ts";
+
 import type { PlanStep } from "./plan.ts";
 import type { Repairable } from "./repairs.ts";
+import type { Valued } from "./valued.ts";
 
 /** Causes and tests of a table at most: beyond that a search of seconds proves little. */
 const MOST_CAUSES = 24;

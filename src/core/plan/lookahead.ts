@@ -10,8 +10,9 @@ import type { Knowing } from "./knowing.ts";
 import { type Act, LeafValue } from "./leaf-value.ts";
 import { minutesFor, type Offer, type OfferQuestion } from "./offer.ts";
 import { ownReading } from "./own-reading.ts";
-import { readyCost, type SetUp } from "./set-up.ts";
+import { readyCost } from "./set-up.ts";
 import type { Surveyed } from "./survey.ts";
+import type { Glance, Valued } from "./valued.ts";
 
 /** Most readings worth holding in one's head at one place. */
 const MOST_READINGS = 6;
@@ -36,32 +37,6 @@ export type Next =
   | { readonly do: "mend"; readonly remedy: number }
   | { readonly do: "mend" | "check"; readonly target: number }
   | { readonly do: "stop" };
-
-/** An offer with what it is worth. */
-export interface Valued {
-  readonly offer: Offer;
-  readonly setUp: SetUp;
-  readonly taken: readonly OfferQuestion[];
-  readonly tables: readonly OutcomeTable[];
-  readonly cells: readonly Cell[];
-  /** Access groups open afterwards. */
-  readonly open: Uint8Array;
-  readonly minutes: number;
-  /** Money of the step itself. */
-  readonly cost: number;
-  /** Expected money to the end with it; with nothing but the base policy after it; and by the base policy without it. */
-  readonly expectedCost: number;
-  readonly alone: number;
-  readonly without: number;
-}
-
-/** An offer after the first look: its best single question, and the least its batch could come to. */
-export interface Glance extends Valued {
-  readonly surveyed: Surveyed;
-  readonly hope: number;
-  /** Questions that tell anything, the best by themselves first. */
-  readonly order: readonly number[];
-}
 
 /**
  * One step ahead: what each offer costs, and what the base policy would cost after each thing it may show.

@@ -1,9 +1,10 @@
 import type { OutcomeTable } from "../suspect/index.ts";
 import type { Cell } from "./cells.ts";
 import type { Board } from "./ground.ts";
-import type { Next, Valued } from "./lookahead.ts";
+import type { Next } from "./lookahead.ts";
 import type { OfferQuestion } from "./offer.ts";
 import type { Band, PlanQuestion, StepOutcome } from "./plan.ts";
+import type { Valued } from "./valued.ts";
 
 /** Bands drawn on one scale, faults named on one band, outcomes told of one step. */
 const MOST_BANDS = 5;

@@ -2,12 +2,13 @@ import type { Shop } from "../remedy/index.ts";
 import { weighFirst } from "../search/index.ts";
 import { asTable } from "./as-table.ts";
 import type { Board } from "./ground.ts";
-import type { Glance, Lookahead, Valued } from "./lookahead.ts";
+import type { Lookahead } from "./lookahead.ts";
 import type { Plan, PlanStep } from "./plan.ts";
 import type { Repairable } from "./repairs.ts";
 import { readyCost } from "./set-up.ts";
 import { demanded, type StepMaker } from "./step-maker.ts";
 import type { Surveyed } from "./survey.ts";
+import type { Glance, Valued } from "./valued.ts";
 
 /** Places whose batches are worked out for the search, the most hopeful. */
 const BATCHES = 30;

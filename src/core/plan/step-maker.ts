@@ -2,7 +2,7 @@ import { priceOf } from "../remedy/index.ts";
 import { cautionsFor } from "./cautions.ts";
 import type { Board } from "./ground.ts";
 import { instrumentWords } from "./instrument.ts";
-import type { Lookahead, Valued } from "./lookahead.ts";
+import type { Lookahead } from "./lookahead.ts";
 import type { Offer } from "./offer.ts";
 import type { PlanStep, Unanswered } from "./plan.ts";
 import { outcomesOf, questionOf, settles } from "./reasons.ts";
@@ -11,6 +11,7 @@ import type { Scene } from "./scene.ts";
 import { accessChain, type SetUpAct } from "./set-up.ts";
 import { storedEnergy } from "./stored-energy.ts";
 import type { Surveyed } from "./survey.ts";
+import type { Valued } from "./valued.ts";
 import type { WhyLook } from "./why-open.ts";
 
 /** Places whose batches are worked out; all others are told by their best single question. */
