@@ -90,6 +90,39 @@ export const tour = [
     },
   ],
   [
+    "sheets",
+    async (page) => {
+      await home(page);
+      await page.getByRole("link", { name: "Wiring sheets" }).click();
+      await page.getByRole("link", { name: "tumble dryer" }).waitFor(slow);
+    },
+  ],
+  [
+    "sheet",
+    async (page) => {
+      await page.goto(`${page.url().split("#")[0]}#/sheets/tumble-dryer`);
+      await page.getByRole("button", { name: "Show it, place by place" }).click();
+      const place = page.locator("summary", { hasText: "connector X3" }).last();
+      await place.waitFor(slow);
+      await page.locator("summary", { hasText: "heater" }).first().click();
+      await place.click();
+      await page.getByRole("heading", { name: "Parts" }).scrollIntoViewIfNeeded();
+    },
+  ],
+  [
+    "branch",
+    async (page) => {
+      await home(page);
+      await page.getByRole("button", { name: "New job" }).click();
+      await page.getByRole("radio", { name: "Another machine" }).click();
+      for (const kind of ["thermostat", "heater (heater)"]) {
+        await page.getByRole("combobox", { name: "Add a part" }).fill(kind);
+        await page.getByRole("option", { name: kind, exact: true }).click();
+        await page.getByRole("button", { name: "Put it into the branch" }).click();
+      }
+    },
+  ],
+  [
     "settings",
     async (page) => {
       await home(page);

@@ -5,6 +5,8 @@ import { JobScreen } from "./job/job-screen.tsx";
 import { JobsScreen } from "./jobs/jobs-screen.tsx";
 import { NewJobScreen } from "./jobs/new-job-screen.tsx";
 import { VersionLine } from "./offline/version-line.tsx";
+import { SheetScreen } from "./sheets/sheet-screen.tsx";
+import { SheetsScreen } from "./sheets/sheets-screen.tsx";
 import { SettingsScreen } from "./shell/settings-screen.tsx";
 
 /** Addresses are behind the `#`, so that the app works from any folder of any host. */
@@ -16,6 +18,18 @@ export function App() {
         <Route path="/job/:id/:tab?">{({ id, tab }) => <JobScreen key={id} id={id} tab={tab ?? "next"} />}</Route>
         <Route path="/new">
           <NewJobScreen />
+        </Route>
+        <Route path="/sheets">
+          <SheetsScreen />
+          <Places />
+        </Route>
+        <Route path="/sheets/:name">
+          {({ name }) => (
+            <>
+              <SheetScreen key={name} name={name} />
+              <Places />
+            </>
+          )}
         </Route>
         <Route path="/settings">
           <SettingsScreen />
@@ -36,6 +50,9 @@ function Places() {
     <nav className="feet">
       <Link className={(active) => (active ? "foot here" : "foot")} href="/">
         {text.places.jobs}
+      </Link>
+      <Link className={(active) => (active ? "foot here" : "foot")} href="/sheets">
+        {text.places.sheets}
       </Link>
       <Link className={(active) => (active ? "foot here" : "foot")} href="/settings">
         {text.places.settings}

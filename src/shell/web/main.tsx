@@ -3,6 +3,7 @@ import "./look/look.css";
 import "./look/state.css";
 import "./look/step.css";
 import "./look/keys.css";
+import "./look/sheet.css";
 import { MantineProvider } from "@mantine/core";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";

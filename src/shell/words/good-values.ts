@@ -1,8 +1,8 @@
 import type { Quantity } from "../../core/meter/index.ts";
-import type { Probe, UsualProbe } from "../../core/predict/index.ts";
+import { openAtRest, type Predictor, type Probe, type UsualProbe, usualProbes } from "../../core/predict/index.ts";
 import type { Machine } from "../../core/sheet/index.ts";
 import { together } from "./list.ts";
-import { reachInWords } from "./reading.ts";
+import { reachInWords, reachOf } from "./reading.ts";
 import type { Reach } from "./scale.ts";
 import { width, wrap } from "./wrap.ts";
 
@@ -14,24 +14,64 @@ export interface GoodValue {
   readonly openAtRest?: string;
 }
 
+/** A good meter's input; readings through it are what most technicians see. */
+const inputOhms = 1e7;
+
+/** Every usual reading of a machine, and what a good one shows there. */
+export function goodValuesOf(predictor: Predictor): GoodValue[] {
+  return usualProbes(predictor.machine).map((usual): GoodValue => {
+    const reach = reachOf(predictor.shows(usual.probe, inputOhms, []));
+    const dead = usual.probe.quantity === "ohms" && usual.probe.state.kind === "dead";
+    const contact = dead && reach === "open" ? openAtRest(predictor, usual.probe)?.says : undefined;
+    return { usual, reach, ...(contact === undefined ? {} : { openAtRest: contact }) };
+  });
+}
+
 /** Room for the points before what is read there. */
 const labelWidth = 46;
 /** Volts below this say only that nothing is switched. */
 const leastVolts = 0.5;
 
+/** What a good machine shows at one place. */
+export interface PlaceValues {
+  readonly place: string;
+  readonly groups: readonly ValueGroup[];
+}
+
+/** Readings of one place in one state of the machine. */
+export interface ValueGroup {
+  readonly state?: string;
+  readonly rows: readonly { readonly label: string; readonly value: string }[];
+  /** How many more say nothing, and what they say. */
+  readonly folded?: string;
+}
+
+/** `goodValues` as lines for a terminal. */
+export function goodValuesInWords(machine: Machine, values: readonly GoodValue[], all: boolean): string[] {
+  return goodValues(machine, values, all).flatMap(({ place, groups }) => [
+    "",
+    ...wrap(place, width, "", "  "),
+    ...groups.flatMap(({ state, rows, folded }) => [
+      ...(state === undefined ? [] : [`  ${state}`]),
+      ...rows.flatMap(({ label, value }) => line(label, value)),
+      ...(folded === undefined ? [] : [`    ${folded}`]),
+    ]),
+  ]);
+}
+
 /**
  * What a good machine shows, place by place: dead first, then live; pairs that read alike on one line. What says nothing
  * (no path where none should be, no volts in any step) is counted, and told with `all`.
  */
-export function goodValuesInWords(machine: Machine, values: readonly GoodValue[], all: boolean): string[] {
+export function goodValues(machine: Machine, values: readonly GoodValue[], all: boolean): PlaceValues[] {
   const places = new Map<string, GoodValue[]>();
   for (const value of inOrderOfHands(machine, values)) {
     const place = placeOf(machine, value.usual);
     places.set(place, [...(places.get(place) ?? []), value]);
   }
   return [...places].flatMap(([place, here]) => {
-    const lines = [...deadLines(machine, here, all), ...liveLines(machine, here, all)];
-    return lines.length === 0 ? [] : ["", ...wrap(place, width, "", "  "), ...lines];
+    const groups = [...deadValues(machine, here, all), ...liveValues(machine, here, all)];
+    return groups.length === 0 ? [] : [{ place, groups }];
   });
 }
 
@@ -68,7 +108,7 @@ interface Row {
   readonly trivial: boolean;
 }
 
-function deadLines(machine: Machine, here: readonly GoodValue[], all: boolean): string[] {
+function deadValues(machine: Machine, here: readonly GoodValue[], all: boolean): ValueGroup[] {
   const dead = here.filter(({ usual }) => usual.probe.state.kind !== "live");
   const [first] = dead;
   if (first === undefined) return [];
@@ -90,13 +130,15 @@ function deadLines(machine: Machine, here: readonly GoodValue[], all: boolean): 
   const told = all || rows.every(({ trivial }) => trivial) ? rows : rows.filter(({ trivial }) => !trivial);
   const folded = all ? 0 : dead.length - countOf(told);
   return [
-    ...(state === undefined || probe.measure !== undefined ? [] : [`  ${state}`]),
-    ...told.flatMap(({ label, value }) => line(label, value)),
-    ...(folded > 0 ? [`    ${folded} more pair${folded === 1 ? "" : "s"}: OL, no path`] : []),
+    {
+      ...(state === undefined || probe.measure !== undefined ? {} : { state }),
+      rows: told,
+      ...(folded > 0 ? { folded: `${folded} more pair${folded === 1 ? "" : "s"}: OL, no path` } : {}),
+    },
   ];
 }
 
-function liveLines(machine: Machine, here: readonly GoodValue[], all: boolean): string[] {
+function liveValues(machine: Machine, here: readonly GoodValue[], all: boolean): ValueGroup[] {
   const live = here.filter(({ usual }) => usual.probe.state.kind === "live");
   const [first] = live;
   if (first === undefined) return [];
@@ -120,11 +162,7 @@ function liveLines(machine: Machine, here: readonly GoodValue[], all: boolean): 
   if (told.length === 0 && folded === 0) return [];
   const manner = first.usual.at === undefined ? "plug meter or clamp" : `volts, ${first.usual.class}`;
   const nothing = `${folded} ${told.length === 0 ? "" : "more "}pair${folded === 1 ? "" : "s"}: 0 V AC in every step`;
-  return [
-    `  LIVE, ${manner}`,
-    ...told.flatMap(({ label, value }) => line(label, value)),
-    ...(folded > 0 ? [`    ${nothing}`] : []),
-  ];
+  return [{ state: `LIVE, ${manner}`, rows: told, ...(folded > 0 ? { folded: nothing } : {}) }];
 }
 
 function isNothing(reach: Reach): boolean {

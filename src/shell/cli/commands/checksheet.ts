@@ -1,18 +1,10 @@
 import type { Command } from "commander";
 import { type Mode, modesOf } from "../../../core/fault/index.ts";
 import { type Issue, sentence } from "../../../core/issue/index.ts";
-import { instrumentFor } from "../../../core/plan/index.ts";
-import {
-  handheldProbes,
-  Predictor,
-  probeTests,
-  type Regime,
-  testability,
-  usualProbes,
-} from "../../../core/predict/index.ts";
+import { Predictor } from "../../../core/predict/index.ts";
 import { checkRuns } from "../../../core/run/index.ts";
 import { checkSheet, type Machine } from "../../../core/sheet/index.ts";
-import { foreseeing, signTests } from "../../../core/suspect/index.ts";
+import { testabilityRows } from "../../words/testability.ts";
 import { parseAnswers, sheetNamed, shippedLibrary, shippedMeters } from "../library.ts";
 import { choiceInWords, commonestMachine } from "../machine.ts";
 import { exitCode, need, print, printJson } from "../outcome.ts";
@@ -55,18 +47,9 @@ export function addChecksheet(program: Command): void {
 
 /** How much of what can fail is noticed at all, and how far it can be told apart, by how near to danger one goes. */
 function testabilityTable(machine: Machine, modes: readonly Mode[]): string[] {
-  const predictor = new Predictor(machine, modes);
-  const meters = shippedMeters();
-  const tests = [
-    ...probeTests(predictor, [...usualProbes(machine), ...handheldProbes(machine)], (quantity) =>
-      instrumentFor(quantity, [], meters),
-    ),
-    ...signTests(foreseeing(machine, predictor)),
-  ];
-  const rows = regimes.map(([regime, says]) => {
-    const { detectedByShare, isolatedTo, meanGroup } = testability(predictor.atoms, tests, regime);
-    const shares = [detectedByShare, ...isolatedTo].map((share) => `${Math.round(100 * share)} %`.padStart(10));
-    return `  ${says.padEnd(30)}${shares.join("")}${meanGroup.toFixed(1).padStart(12)}`;
+  const rows = testabilityRows(new Predictor(machine, modes), shippedMeters()).map(({ says, shows, downTo, left }) => {
+    const shares = [shows, ...downTo].map((share) => `${Math.round(100 * share)} %`.padStart(10));
+    return `  ${says.padEnd(30)}${shares.join("")}${left.toFixed(1).padStart(12)}`;
   });
   const heads = [
     ["show", "down to", "to 1 or", "to 1, 2", "left on"],
@@ -79,13 +62,6 @@ function testabilityTable(machine: Machine, modes: readonly Mode[]): string[] {
     "  In the terms of IEEE 1522: fraction of faults detected, fraction of faults isolated, size of ambiguity group.",
   ];
 }
-
-/** How near to danger one goes, in plain words. */
-const regimes: readonly (readonly [Regime, string])[] = [
-  ["in full", "everything may be measured"],
-  ["never live by hand", "no probe held on live parts"],
-  ["nothing opened", "nothing opened"],
-];
 
 function report(issues: readonly Issue[], json: boolean): void {
   const errors = issues.filter(({ severity }) => severity === "error").length;

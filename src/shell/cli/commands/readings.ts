@@ -2,9 +2,9 @@ import type { Command } from "commander";
 import { modesOf } from "../../../core/fault/index.ts";
 import { refuse } from "../../../core/issue/index.ts";
 import { didYouMean } from "../../../core/part/index.ts";
-import { openAtRest, Predictor, type UsualProbe, usualProbes } from "../../../core/predict/index.ts";
+import { Predictor, type UsualProbe, usualProbes } from "../../../core/predict/index.ts";
 import type { Machine } from "../../../core/sheet/index.ts";
-import { type GoodValue, goodValuesInWords, labelOf } from "../../words/good-values.ts";
+import { goodValuesInWords, goodValuesOf, labelOf } from "../../words/good-values.ts";
 import { drawReadings, reachInWords, reachOf } from "../../words/reading.ts";
 import type { Reach } from "../../words/scale.ts";
 import { parseAnswers, sheetNamed, shippedLibrary } from "../library.ts";
@@ -59,7 +59,7 @@ export function addReadings(program: Command): void {
           })),
         );
       } else {
-        goodValues(machine, predictor, probes, options.all === true);
+        goodValues(machine, predictor, options.all === true);
       }
     });
 }
@@ -89,18 +89,12 @@ function unknownProbe(machine: Machine, probes: readonly UsualProbe[], found: st
   });
 }
 
-function goodValues(machine: Machine, predictor: Predictor, probes: readonly UsualProbe[], all: boolean): void {
-  const values = probes.map((usual): GoodValue => {
-    const reach = reachOf(predictor.shows(usual.probe, inputOhms, []));
-    const dead = usual.probe.quantity === "ohms" && usual.probe.state.kind === "dead";
-    const contact = dead && reach === "open" ? openAtRest(predictor, usual.probe)?.says : undefined;
-    return { usual, reach, ...(contact === undefined ? {} : { openAtRest: contact }) };
-  });
+function goodValues(machine: Machine, predictor: Predictor, all: boolean): void {
   print([
     `${machine.title}: what a good one shows`,
     choiceInWords(machine),
     "Ohms: plug out and proved dead, leads nulled, machine cold. LIVE: only as the cautions of a step allow.",
-    ...goodValuesInWords(machine, values, all),
+    ...goodValuesInWords(machine, goodValuesOf(predictor), all),
     "",
     'One of them under each fault: add --probe X3.1-X3.3, or --probe "watts heat".',
   ]);

@@ -1,3 +1,4 @@
+import { modesOf } from "../../../core/fault/index.ts";
 import { type Checked, sentence } from "../../../core/issue/index.ts";
 import {
   type Job,
@@ -11,13 +12,17 @@ import {
   workOut,
 } from "../../../core/ledger/index.ts";
 import type { Plan } from "../../../core/plan/index.ts";
-import { type Machine, type Sheet, slotWords } from "../../../core/sheet/index.ts";
+import { Predictor } from "../../../core/predict/index.ts";
+import { assemble, combinations, type Machine, type Sheet, slotWords } from "../../../core/sheet/index.ts";
 import { explain, type ForeseenCase, legs } from "../../../core/suspect/index.ts";
 import { type Traced, traceBetween } from "../../../core/trace/index.ts";
 import { observationInWords } from "../../words/observation.ts";
+import { ratingInWords } from "../../words/rating.ts";
+import { testabilityRows } from "../../words/testability.ts";
 import { isInOrder, verificationList } from "../../words/verification.ts";
 import { Facts, type FactTexts } from "./facts.ts";
-import type { Answers, Ask, Desk, Family, JobView } from "./protocol.ts";
+import type { Answered, Answers, Ask, BranchKind, Desk, Family, JobView } from "./protocol.ts";
+import { sheetView, valuesOf } from "./sheet-view.ts";
 
 /** Cases kept open: two jobs in hand, each before and after a slot was answered. */
 const keptCases = 4;
@@ -37,20 +42,59 @@ export class Engine {
         return Object.keys(this.#facts.texts.sheets).map((name) => this.#family(name));
       case "examples":
         return Object.entries(this.#facts.texts.examples).map(([name, text]) => ({ name, text }));
+      case "kinds":
+        return this.#kinds();
+      case "sheet": {
+        const machine = this.#machine(ask.name, ask.answers);
+        const sheet = this.#sheet(ask.name);
+        return machine === undefined ? undefined : sheetView(machine, sheet, slotsOf(sheet));
+      }
+      case "good values": {
+        const machine = this.#machine(ask.name, ask.answers);
+        return machine === undefined ? [] : valuesOf(machine);
+      }
+      case "testability": {
+        const machine = this.#machine(ask.name, ask.answers);
+        return machine === undefined
+          ? []
+          : testabilityRows(new Predictor(machine, modesOf(machine)), this.#facts.meters);
+      }
       case "work out":
         return this.#workOut(ask.text, ask.where);
     }
   }
 
   #family(name: string): Family {
+    const sheet = this.#sheet(name);
+    return { name, title: sheet.title, slots: slotsOf(sheet), plate: [{ id: "heater.P", says: "heater" }] };
+  }
+
+  #sheet(name: string): Sheet {
     const sheet = this.#facts.sheet(name);
     if (!sheet.ok) throw new Error(`the shipped sheet ${name} is faulty`);
-    return {
-      name,
-      title: sheet.value.title,
-      slots: slotsOf(sheet.value),
-      plate: [{ id: "heater.P", says: "heater" }],
-    };
+    return sheet.value;
+  }
+
+  /** The commonest machine that the answers allow. */
+  #machine(name: string, answers: Answered): Machine | undefined {
+    const sheet = this.#sheet(name);
+    const [commonest] = combinations(sheet, new Map(Object.entries(answers)));
+    if (commonest === undefined) return undefined;
+    const machine = assemble(sheet, this.#facts.library, commonest.choice);
+    if (!machine.ok) throw new Error(`the shipped sheet ${name} is faulty`);
+    return machine.value;
+  }
+
+  #kinds(): readonly BranchKind[] {
+    const { library } = this.#facts;
+    const fitting = [...library.kinds.values()].filter(({ id }) => this.#facts.branch(id).ok);
+    return fitting.map(({ id, says, asks }) => {
+      const isShared = fitting.some((other) => other.id !== id && other.says === says);
+      const ratings = [...asks].flatMap(([name, asked]) =>
+        asked.is === "amount" && asked.otherwise !== undefined ? [{ name, value: ratingInWords(asked.otherwise) }] : [],
+      );
+      return { id, says: isShared ? `${says} (${id.replaceAll("-", " ")})` : says, ratings };
+    });
   }
 
   #workOut(text: string, where: "telephone" | "machine"): Answers["work out"] {
@@ -147,6 +191,9 @@ function deskOf(machines: readonly Machine[], sheet: Sheet, job: Job): Desk {
       ...once(({ parts }) => parts.filter(({ joint }) => joint === undefined)),
       ...once(({ causes }) => causes),
     ].map(named),
+    differing: once(({ parts }) => parts.filter(({ joint }) => joint === undefined))
+      .filter(({ id }) => machines.every(({ parts }) => parts.some((part) => part.id === id)))
+      .map(({ id, says, instance }) => ({ id, says, ratings: [...instance.ratings.keys()] })),
     steps: once(({ steps }) => steps).map(({ id }) => id),
     signs: once(({ signs }) => signs).map(({ id, ask, answers }) => ({ id, ask, answers })),
     slots: slotsOf(sheet).filter(({ id }) => !known.has(id)),

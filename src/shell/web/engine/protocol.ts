@@ -1,7 +1,10 @@
 import type { Plan, WorkState } from "../../../core/plan/index.ts";
 import type { Belief, Explanation, Legs } from "../../../core/suspect/index.ts";
 import type { Traced } from "../../../core/trace/index.ts";
+import type { PlaceValues } from "../../words/good-values.ts";
+import type { TestabilityRow } from "../../words/testability.ts";
 import type { VerificationList } from "../../words/verification.ts";
+import type { SheetView } from "./sheet-view.ts";
 
 /** A family sheet as the form for a new job offers it. */
 export interface Family {
@@ -27,6 +30,8 @@ export interface Desk {
   readonly points: readonly { readonly id: string; readonly says: string }[];
   readonly plugs: readonly string[];
   readonly parts: readonly { readonly id: string; readonly says: string }[];
+  /** Parts that the machine has whatever its open slots hold: it may have them otherwise than its sheet. */
+  readonly differing: readonly { readonly id: string; readonly says: string; readonly ratings: readonly string[] }[];
   readonly steps: readonly string[];
   readonly signs: readonly { readonly id: string; readonly ask: string; readonly answers: readonly string[] }[];
   /** Slots that are still open. */
@@ -64,15 +69,33 @@ export interface JobView {
   readonly currency: string;
 }
 
+/** A kind of part with two ends, and the rating that is told of it: "heater", "watts". */
+export interface BranchKind {
+  readonly id: string;
+  readonly says: string;
+  readonly ratings: readonly { readonly name: string; readonly value: string }[];
+}
+
+/** Slot → variant. */
+export type Answered = Readonly<Record<string, string>>;
+
 /** What the engine is asked. */
 export type Ask =
   | { readonly do: "families" }
   | { readonly do: "examples" }
+  /** Kinds that a branch can be made of. */
+  | { readonly do: "kinds" }
+  | { readonly do: "sheet" | "good values" | "testability"; readonly name: string; readonly answers: Answered }
   | { readonly do: "work out"; readonly text: string; readonly where: "telephone" | "machine" };
 
 export interface Answers {
   readonly families: readonly Family[];
   readonly examples: readonly Example[];
+  readonly kinds: readonly BranchKind[];
+  /** Undefined where the answers exclude one another. */
+  readonly sheet: SheetView | undefined;
+  readonly "good values": readonly PlaceValues[];
+  readonly testability: readonly TestabilityRow[];
   readonly "work out":
     | { readonly ok: true; readonly view: JobView }
     | { readonly ok: false; readonly issues: readonly string[] };

@@ -7,7 +7,11 @@ import { askEngine } from "../engine/client.ts";
 import type { Family } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 import { useApp } from "../shell/app-state.tsx";
+import { BranchMaker } from "./branch-maker.tsx";
 import { MachineDrawing } from "./machine-drawing.tsx";
+
+/** Chosen where no family fits. */
+const BRANCH = "branch";
 
 /** A job begun in under a minute: which machine, what is said of it; everything else may stay blank. */
 export function NewJobScreen() {
@@ -15,6 +19,7 @@ export function NewJobScreen() {
   const [, go] = useLocation();
   const [families, setFamilies] = useState<readonly Family[]>([]);
   const [sheet, setSheet] = useState("");
+  const [branch, setBranch] = useState<readonly string[]>([]);
   const [wrong, setWrong] = useState<Readonly<Record<string, string>>>({});
   const words = text.newJob;
   useEffect(() => {
@@ -24,6 +29,7 @@ export function NewJobScreen() {
   /** Opens the family's case while the rest of the form is being filled in: the first step is then there sooner. */
   const choose = (name: string) => {
     setSheet(name);
+    if (name === BRANCH) return;
     const empty = { format: "faultwright-job/1", job: "first", sheet: name, complaint: "", events: [] };
     askEngine({ do: "work out", text: JSON.stringify(empty), where: "machine" }, "first").catch(() => undefined);
   };
@@ -33,6 +39,7 @@ export function NewJobScreen() {
     const form = new FormData(event.currentTarget);
     const typed = (name: string): string => String(form.get(name) ?? "").trim();
     const faults: Record<string, string> = {};
+    if (sheet === BRANCH && branch.length === 0) faults.branch = text.branchJob.need;
     if (sheet === "") faults.sheet = words.needMachine;
     if (typed("complaint") === "") faults.complaint = words.needComplaint;
     for (const name of ["age", "watts", "authority"]) {
@@ -41,7 +48,7 @@ export function NewJobScreen() {
     setWrong(faults);
     if (Object.keys(faults).length > 0) return;
     const number = await nextNumber(db.jobs.count());
-    const id = await beginJob(ledger, number, sheet, typed);
+    const id = await beginJob(ledger, number, sheet === BRANCH ? { branch } : { sheet }, typed);
     go(`/job/${id}/next`);
   };
 
@@ -61,13 +68,20 @@ export function NewJobScreen() {
                   <span>{family.title}</span>
                 </Radio.Card>
               ))}
+              <Radio.Card value={BRANCH} className="machine">
+                <MachineDrawing family={BRANCH} />
+                <span>{text.branchJob.other}</span>
+              </Radio.Card>
             </div>
           </Radio.Group>
+          {sheet === BRANCH && <BranchMaker parts={branch} onChange={setBranch} wrong={wrong.branch} />}
           <Textarea size="lg" name="complaint" label={words.complaint} autosize minRows={2} error={wrong.complaint} />
           <TextInput size="lg" name="customer" label={words.customer} autoComplete="off" />
           <TextInput size="lg" name="place" label={words.place} autoComplete="off" />
           <TextInput size="lg" name="age" label={words.age} inputMode="decimal" error={wrong.age} />
-          <TextInput size="lg" name="watts" label={words.watts} inputMode="decimal" error={wrong.watts} />
+          {sheet !== BRANCH && (
+            <TextInput size="lg" name="watts" label={words.watts} inputMode="decimal" error={wrong.watts} />
+          )}
           <TextInput size="lg" name="authority" label={words.authority} inputMode="decimal" error={wrong.authority} />
           <Button type="submit" size="lg" className="key">
             {words.start}
@@ -83,7 +97,12 @@ async function nextNumber(count: Promise<number>): Promise<string> {
   return `${year}-${String((await count) + 1).padStart(4, "0")}`;
 }
 
-function beginJob(ledger: Ledger, number: string, sheet: string, typed: (name: string) => string): Promise<string> {
+function beginJob(
+  ledger: Ledger,
+  number: string,
+  machine: Pick<JobHead, "sheet" | "branch">,
+  typed: (name: string) => string,
+): Promise<string> {
   const amount = (name: string): number | undefined =>
     typed(name) === "" ? undefined : Number(typed(name).replace(",", "."));
   const authority = amount("authority");
@@ -91,13 +110,13 @@ function beginJob(ledger: Ledger, number: string, sheet: string, typed: (name: s
   const watts = amount("watts");
   const head: JobHead = {
     number,
-    sheet,
+    ...machine,
     complaint: typed("complaint"),
     customer: typed("customer"),
     place: typed("place"),
     machine: {
       ...(age === undefined ? {} : { age: `${age} years` }),
-      ...(watts === undefined ? {} : { plate: { "heater.P": `${watts} W` } }),
+      ...(watts === undefined || machine.sheet === undefined ? {} : { plate: { "heater.P": `${watts} W` } }),
     },
     ...(authority === undefined ? {} : { authority }),
   };

@@ -71,7 +71,7 @@ export function NextPage({
       )}
       {step !== undefined && (
         <fieldset className="plain" disabled={pen.busy}>
-          <StepCard key={`${step.id} ${serial}`} step={step} view={job.view} pen={pen} />
+          <StepCard key={`${step.id} ${serial}`} step={step} view={job.view} head={job.record.head} pen={pen} />
         </fieldset>
       )}
       {others.length > 0 && (

@@ -1,16 +1,22 @@
-import { writtenAct } from "../../../core/ledger/index.ts";
+import { type JobHead, writtenAct } from "../../../core/ledger/index.ts";
 import type { PlanStep } from "../../../core/plan/index.ts";
 import { actInWords, chargeInWords, headingOf, outcomesOf } from "../../words/step.ts";
 import type { JobView } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 import type { StepPen } from "../job/job-screen.tsx";
+import { OwnDifference } from "../own/own-difference.tsx";
 import { CourseKeys, CourseText } from "./course.tsx";
 import { stepFacts } from "./facts.ts";
 import { Questions } from "./questions.tsx";
 
 /** One step: a sentence first, then what to get ready, what can hurt, what to read and what it leads to. */
-export function StepCard(props: { readonly step: PlanStep; readonly view: JobView; readonly pen: StepPen }) {
-  const { step, view, pen } = props;
+export function StepCard(props: {
+  readonly step: PlanStep;
+  readonly view: JobView;
+  readonly head: JobHead;
+  readonly pen: StepPen;
+}) {
+  const { step, view, head, pen } = props;
   const { write } = pen;
   const ready = step.setUp.flatMap((act) => writtenAct(act) ?? []);
   return (
@@ -62,6 +68,10 @@ export function StepCard(props: { readonly step: PlanStep; readonly view: JobVie
         </>
       )}
       <Outcomes step={step} />
+      <details>
+        <summary>{text.own.differs.title}</summary>
+        <OwnDifference desk={view.desk} head={head} write={write} />
+      </details>
       <button type="button" className="line-key" onClick={() => write({ kind: "cannot", body: { step: step.id } })}>
         {text.step.cannot}
       </button>
