@@ -1,6 +1,12 @@
 import { expect, test } from "vitest";
 import { shippedMachine } from "../../../test/machines/shipped.ts";
-import { legPairs } from "./offer-legs.ts";
+import { meters, openJob, shop } from "../../../test/rows/jobs.ts";
+import { railRule } from "../predict/index.ts";
+import { layOut } from "./ground.ts";
+import { inPlay } from "./in-play.ts";
+import { legOffers, legPairs } from "./offer-legs.ts";
+import { sceneOf } from "./scene.ts";
+import { busiestStep } from "./volts-offer.ts";
 
 const machine = shippedMachine("tumble-dryer", { control: "board with two heater poles" });
 
@@ -22,4 +28,16 @@ test("all legs of board relays and supplies can be clipped before power returns"
   const legs = machine.points.filter(({ id }) => /^(heat-relay|heat-relay-n|motor-relay|supply)\./.test(id));
   expect(legs.length).toBeGreaterThanOrEqual(17);
   expect(new Set(legs.map(({ live }) => live))).toEqual(new Set(["clipped"]));
+});
+
+test("a board that is dead with mains at its plug: its rails are offered in direct volts, each against its own 0 V", () => {
+  const { case: the, belief, work } = openJob("test/rows/t04-board-supply.yaml", { pairsAtMost: 200 });
+  const scene = sceneOf(layOut(the, inPlay(the.hypotheses, belief, 80, 0.99), work, shop, 100), work, shop, { meters });
+  const rails = railRule(the.candidates.map((candidate) => candidate.machine));
+  const step = busiestStep(scene);
+  if (step === undefined) throw new Error("no step drives anything");
+  const direct = legOffers(scene, step, rails)
+    .flatMap(({ questions }) => questions)
+    .flatMap(({ probe }) => (probe?.quantity === "volts dc" ? [`${probe.from} ${probe.to}`] : []));
+  expect(direct).toEqual(["supply.v12 supply.com", "supply.v5 supply.com"]);
 });

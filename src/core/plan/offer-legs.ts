@@ -2,9 +2,8 @@ import type { RailRule } from "../predict/index.ts";
 import type { Machine, Part, Step } from "../sheet/index.ts";
 import type { Offer } from "./offer.ts";
 import { partPoints } from "./places.ts";
-import { reading } from "./reading-question.ts";
 import type { Scene, Suspect } from "./scene.ts";
-import { voltsOffer } from "./volts-offer.ts";
+import { liveVolts, voltsOffer } from "./volts-offer.ts";
 
 /**
  * Leads clipped to the legs of a part that the sheet lets be clipped. Of a relay: volts over its coil and over its pole
@@ -23,7 +22,7 @@ export function legOffers(scene: Scene, step: Step, rails: RailRule): Offer[] {
       energy: "clipped",
       step,
       access: part.access,
-      questions: across.flatMap(([from, to]) => reading(scene, "volts", { kind: "live", step: step.id }, from, to)),
+      questions: across.flatMap(([from, to]) => liveVolts(scene, step, rails, from, to)),
       sheetCautions: part.instance.hazards,
     });
   });

@@ -27,8 +27,10 @@ describe("live questions of shipped rows", () => {
     const board = layOut(the, inPlay(the.hypotheses, belief, 80, 0.99), work, shop, 100);
     return liveOffers(sceneOf(board, work, shop, { meters }))
       .flatMap(({ questions }) => questions)
-      .flatMap(({ probe }) => (probe?.quantity === "volts" ? [[probe.from ?? "", probe.to ?? ""] as const] : []));
+      .flatMap(({ probe }) => (isVolts(probe?.quantity) ? [[probe?.from ?? "", probe?.to ?? ""] as const] : []));
   }
+
+  const isVolts = (quantity: string | undefined): boolean => quantity === "volts" || quantity === "volts dc";
 
   const mixed = (
     kind: LowKind,

@@ -7,7 +7,7 @@ import { watchQuestions } from "./offer-questions.ts";
 import { connectorName, connectors, isNear, pinPairs } from "./places.ts";
 import { inHand, reading } from "./reading-question.ts";
 import type { Scene } from "./scene.ts";
-import { busiestStep, voltsOffer } from "./volts-offer.ts";
+import { busiestStep, liveVolts, voltsOffer } from "./volts-offer.ts";
 
 /** Everything that can be read while the machine runs: closed, and clipped. */
 export function liveOffers(scene: Scene): Offer[] {
@@ -80,7 +80,7 @@ function clippedOffers(scene: Scene, step: Step, rails: RailRule): Offer[] {
       access: plug.access,
       questions: [...pinPairs(points), ...toPoles]
         .filter(([from, to]) => rails.isToOwnZero(from, to))
-        .flatMap(([from, to]) => reading(scene, "volts", { kind: "live", step: step.id }, from, to)),
+        .flatMap(([from, to]) => liveVolts(scene, step, rails, from, to)),
       sheetCautions: scene.board.groups.get(plug.access ?? "")?.cautions ?? [],
     });
   });

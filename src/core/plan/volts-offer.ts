@@ -1,6 +1,7 @@
-import type { Step } from "../sheet/index.ts";
+import type { RailRule } from "../predict/index.ts";
+import type { Point, Step } from "../sheet/index.ts";
 import type { Offer, OfferQuestion } from "./offer.ts";
-import { inHand } from "./reading-question.ts";
+import { inHand, reading } from "./reading-question.ts";
 import type { Scene } from "./scene.ts";
 
 /** The step of the programme that drives the most outputs; undefined when none drives any. */
@@ -19,6 +20,16 @@ interface VoltsAt {
   readonly access: string | undefined;
   readonly questions: readonly OfferQuestion[];
   readonly sheetCautions: readonly string[];
+}
+
+/**
+ * Volts between two points in a step: direct where they hang on a rail, and alternating too, for what a tacho gives;
+ * elsewhere alternating.
+ */
+export function liveVolts(scene: Scene, step: Step, rails: RailRule, from: Point, to: Point): OfferQuestion[] {
+  const quantities =
+    rails.isOnRail(from) || rails.isOnRail(to) ? (["volts dc", "volts"] as const) : (["volts"] as const);
+  return quantities.flatMap((quantity) => reading(scene, quantity, { kind: "live", step: step.id }, from, to));
 }
 
 /** Volts read at one place while the machine runs; none where nothing is to be asked there. */
