@@ -64,12 +64,14 @@ it(
 );
 
 it(
-  "an earth leak that trips only in heat: the heater over 9 in 10 though the plug reads good, and it is mended next",
+  "an earth leak that trips only in heat: the heater over 9 in 10 though the plug reads good, and it is read by itself or mended next",
   () => {
     const { belief, plan } = openJob("examples/trips-when-heating.yaml");
     expect(belief.parts[0]?.part).toBe("heater");
     expect(belief.parts[0]?.p).toBeGreaterThan(0.9);
-    expect(plan().steps[0]?.course?.on).toBe("heater");
+    const [first] = plan().steps;
+    const points = (first?.questions ?? []).flatMap(({ probe }) => [probe?.from, probe?.to]);
+    expect(first?.course?.on === "heater" || points.includes("heater.case"), `the step was ${first?.says}`).toBe(true);
   },
   LONG,
 );

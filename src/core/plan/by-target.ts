@@ -1,4 +1,11 @@
+import type { Ground, Target } from "./base-policy.ts";
 import type { Board } from "./ground.ts";
+
+/** What is gathered by: which hypothesis is mended where, and what each weighs. */
+export interface ByTarget {
+  readonly live: Pick<Board["live"], "weights">;
+  readonly ground: Pick<Ground, "targetOf"> & { readonly targets: readonly Partial<Target>[] };
+}
 
 /**
  * Gathers the live weights by what would be mended.
@@ -7,13 +14,18 @@ import type { Board } from "./ground.ts";
  * @param into    one number a target, overwritten
  * @returns       the sum of them all
  */
-export function gatherByTarget({ live, ground }: Board, into: Float64Array, chance?: ArrayLike<number>): number {
-  const { weights } = live;
+export function gatherByTarget(board: ByTarget, into: Float64Array, chance?: ArrayLike<number>): number {
+  const { weights } = board.live;
+  return gatherWeights(board, into, chance === undefined ? weights : weights.map((w, i) => w * (chance[i] as number)));
+}
+
+/** The same for weights of one's own, in the order of the live hypotheses. */
+export function gatherWeights({ ground }: ByTarget, into: Float64Array, weights: ArrayLike<number>): number {
   const { targetOf } = ground;
   into.fill(0);
   let whole = 0;
   for (let i = 0; i < weights.length; i++) {
-    const w = chance === undefined ? (weights[i] as number) : (weights[i] as number) * (chance[i] as number);
+    const w = weights[i] as number;
     const t = targetOf[i] as number;
     into[t] = (into[t] as number) + w;
     whole += w;

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { BasePolicy } from "./base-policy.ts";
-import { priceOfKnowing } from "./knowing.ts";
+import { priceOfKnowing, toldByCells } from "./knowing.ts";
 import { LeafValue } from "./leaf-value.ts";
 
 test("to know is bought from the best bargain on, each to its end: 0.25 nats for 1, 1 nat for 12, 2 nats for 40", () => {
@@ -38,4 +38,15 @@ test("where eight suspects are dear to test one by one, readings that halve keep
   // Three halvings of ln 2 nats at 5 each, and the repair.
   leaf.curve = [{ nats: 3 * Math.LN2, price: 15 }];
   expect(leaf.testing(even, new Uint8Array(0))).toBeCloseTo(95, 9);
+});
+
+test("told by cells: of four equal suspects at three places a halving tells 1.5 ln 2 - 0.5 ln 2, a blank nothing", () => {
+  // Two of the four are mended at one place: doubt of 1.5 ln 2 before; after, those two leave none, the others ln 2.
+  const board = {
+    live: { hypotheses: Int32Array.of(0, 1, 2, 3), weights: Float64Array.of(0.25, 0.25, 0.25, 0.25) },
+    ground: { targets: [{}, {}, {}], targetOf: Int32Array.of(0, 0, 1, 2) },
+  };
+  const halving = [{ weights: [0.25, 0.25, 0, 0] }, { weights: [0, 0, 0.25, 0.25] }];
+  expect(toldByCells(board, halving)).toBeCloseTo(Math.LN2, 12);
+  expect(toldByCells(board, [{ weights: [0.25, 0.25, 0.25, 0.25] }])).toBeCloseTo(0, 12);
 });

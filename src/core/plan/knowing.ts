@@ -1,6 +1,6 @@
 import { priceOf, type Shop } from "../remedy/index.ts";
 import type { OutcomeTable } from "../suspect/index.ts";
-import { gatherByTarget } from "./by-target.ts";
+import { type ByTarget, gatherByTarget, gatherWeights } from "./by-target.ts";
 import { placeOfOffer } from "./checks.ts";
 import type { Board } from "./ground.ts";
 import { minutesFor, type OfferQuestion } from "./offer.ts";
@@ -130,6 +130,18 @@ function sourceOf(
     if (nats / (price + access + 1e-9) > best.nats / (best.price + access + 1e-9)) best = { ...best, nats, price };
   });
   return best;
+}
+
+/** Doubt of where something has to be mended that is gone, on average, once one of these is known to be so; nats. */
+export function toldByCells(board: ByTarget, cells: readonly { readonly weights: ArrayLike<number> }[]): number {
+  const held = new Float64Array(board.ground.targets.length);
+  const before = doubtIn(held, gatherByTarget(board, held));
+  return cells.reduce((told, { weights }) => told - doubtIn(held, gatherWeights(board, held, weights)), before);
+}
+
+/** Entropy of what is held, times its sum. */
+function doubtIn(held: Float64Array, whole: number): number {
+  return held.reduce((sum, w) => (w > 0 ? sum - w * Math.log(w / whole) : sum), 0);
 }
 
 /** How much a question tells of where something has to be mended: mutual information, nats. */

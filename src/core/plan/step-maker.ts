@@ -2,6 +2,7 @@ import { priceOf } from "../remedy/index.ts";
 import { cautionsFor } from "./cautions.ts";
 import type { Board } from "./ground.ts";
 import { instrumentWords } from "./instrument.ts";
+import { toldByCells } from "./knowing.ts";
 import type { Lookahead } from "./lookahead.ts";
 import type { Offer } from "./offer.ts";
 import type { PlanStep, Unanswered } from "./plan.ts";
@@ -16,11 +17,6 @@ import type { WhyLook } from "./why-open.ts";
 
 /** Places whose batches are worked out; all others are told by their best single question. */
 const BATCHES = 6;
-/**
- * Share of its cost that the best step may fail to earn when no step earns all of it: the base policy tests as if it
- * could not err, and real steps can.
- */
-const FORGIVEN = 0.25;
 /** What a question must earn beyond its cost, in its costs: people tire of being asked (from memory, no source). */
 const PATIENCE = 1.5;
 /**
@@ -77,12 +73,24 @@ export class StepMaker {
     const told =
       paying.length + looked.length > 0
         ? this.#lookahead.twoAhead([...paying.slice(0, TWO_AHEAD), ...looked.slice(0, 2)]).sort(byCost)
-        : ranked
-            .filter((one) => one.expectedCost < this.#blind && one.without - one.expectedCost > -FORGIVEN * one.cost)
-            .slice(0, 1);
+        : this.#goingOn(ranked.filter((one) => one.expectedCost < this.#blind));
     const worth = told.filter((one) => !this.#isIdle(one, told));
     const [lead] = this.#leading(worth);
     return { steps: worth.map((one) => this.tell(one)), lead: lead?.offer.id };
+  }
+
+  /**
+   * None earns its cost at the price of knowing, so that price was too low here; while going on is still cheaper than
+   * anything else, the step that tells most for its cost is taken.
+   */
+  #goingOn(steps: readonly Valued[]): Valued[] {
+    const rated = steps
+      .map((one) => ({ one, rate: toldByCells(this.#board, one.cells) / (one.cost + 1e-9) }))
+      .sort((a, b) => b.rate - a.rate || byCost(a.one, b.one));
+    return rated
+      .filter(({ rate }) => rate > 0)
+      .slice(0, 1)
+      .map(({ one }) => one);
   }
 
   /**
