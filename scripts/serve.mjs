@@ -43,5 +43,5 @@ export async function serve(folder, wanted = 4170) {
 
 if (process.argv[1] === import.meta.filename) {
   const { address } = await serve("dist/app", Number(process.argv[2] ?? 4170));
-  console.log(`Faultwright is at ${address} (Ctrl+C ends it)`);
+  console.log(`Faultwright is at ${address} for this machine alone; open it in a browser. Ctrl+C ends it.`);
 }
