@@ -2,11 +2,11 @@ import { expect, test } from "vitest";
 import { shippedMachine } from "../../../test/machines/shipped.ts";
 import { meters, openJob, shop } from "../../../test/rows/jobs.ts";
 import { railRule } from "../predict/index.ts";
+import { drivingStep } from "./driving-step.ts";
 import { layOut } from "./ground.ts";
 import { inPlay } from "./in-play.ts";
 import { legOffers, legPairs } from "./offer-legs.ts";
 import { sceneOf } from "./scene.ts";
-import { busiestStep } from "./volts-offer.ts";
 
 const machine = shippedMachine("tumble-dryer", { control: "board with two heater poles" });
 
@@ -34,9 +34,7 @@ test("a board that is dead with mains at its plug: its rails are offered in dire
   const { case: the, belief, work } = openJob("test/rows/t04-board-supply.yaml", { pairsAtMost: 200 });
   const scene = sceneOf(layOut(the, inPlay(the.hypotheses, belief, 80, 0.99), work, shop, 100), work, shop, { meters });
   const rails = railRule(the.candidates.map((candidate) => candidate.machine));
-  const step = busiestStep(scene);
-  if (step === undefined) throw new Error("no step drives anything");
-  const direct = legOffers(scene, step, rails)
+  const direct = legOffers(scene, drivingStep(scene), rails)
     .flatMap(({ questions }) => questions)
     .flatMap(({ probe }) => (probe?.quantity === "volts dc" ? [`${probe.from} ${probe.to}`] : []));
   expect(direct).toEqual(["supply.v12 supply.com", "supply.v5 supply.com"]);

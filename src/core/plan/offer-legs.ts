@@ -1,5 +1,6 @@
 import type { RailRule } from "../predict/index.ts";
-import type { Machine, Part, Step } from "../sheet/index.ts";
+import type { Machine, Part } from "../sheet/index.ts";
+import type { drivingStep } from "./driving-step.ts";
 import type { Offer } from "./offer.ts";
 import { partPoints } from "./places.ts";
 import type { Scene, Suspect } from "./scene.ts";
@@ -10,12 +11,14 @@ import { liveVolts, voltsOffer } from "./volts-offer.ts";
  * while it is commanded; they part what commands it (no volts over the coil), its pole (mains volts, or more than a joint
  * may drop) and what lies beyond (nothing over the pole). Of a supply: its rails, rail to rail only.
  */
-export function legOffers(scene: Scene, step: Step, rails: RailRule): Offer[] {
+export function legOffers(scene: Scene, stepFor: ReturnType<typeof drivingStep>, rails: RailRule): Offer[] {
   return clippedParts(scene).flatMap((part) => {
     const across = legPairs(scene.machine, part).flatMap(([from, to]) => {
       const [a, b] = partPoints(scene, part.id, [from, to]);
       return a === undefined || b === undefined || !rails.isOneSide(a, b) ? [] : [[a, b] as const];
     });
+    const step = stepFor([...part.pins.values()]);
+    if (step === undefined) return [];
     return voltsOffer(scene, {
       id: part.id,
       says: `the legs of the ${part.says}`,

@@ -1,5 +1,6 @@
 import { type RailRule, railRule } from "../predict/index.ts";
-import type { Point, Step } from "../sheet/index.ts";
+import type { Point } from "../sheet/index.ts";
+import { drivingStep } from "./driving-step.ts";
 import { tiedPoints } from "./nearness.ts";
 import type { Offer } from "./offer.ts";
 import { legOffers } from "./offer-legs.ts";
@@ -7,15 +8,14 @@ import { watchQuestions } from "./offer-questions.ts";
 import { connectorName, connectors, isNear, pinPairs } from "./places.ts";
 import { inHand, reading } from "./reading-question.ts";
 import type { Scene } from "./scene.ts";
-import { busiestStep, liveVolts, voltsOffer } from "./volts-offer.ts";
+import { liveVolts, voltsOffer } from "./volts-offer.ts";
 
 /** Everything that can be read while the machine runs: closed, and clipped. */
 export function liveOffers(scene: Scene): Offer[] {
   const closed = [...wattsOffer(scene), ...leakageOffer(scene)];
-  const step = busiestStep(scene);
-  if (step === undefined) return closed;
+  const stepFor = drivingStep(scene);
   const rails = railRule(scene.board.case.candidates.map(({ machine }) => machine));
-  return [...closed, ...clippedOffers(scene, step, rails), ...legOffers(scene, step, rails)];
+  return [...closed, ...clippedOffers(scene, stepFor, rails), ...legOffers(scene, stepFor, rails)];
 }
 
 /** Watts at the plug, step by step, and what is to be seen meanwhile. */
@@ -60,9 +60,9 @@ function leakageOffer(scene: Scene): Offer[] {
 /**
  * Volts across the loads at connectors that may be probed with clips, and from each pin to the live pole and the neutral
  * where those can be clipped behind the same cover. Pins of a rail against their own 0 V only, never against a pole or
- * earth. One offer a connector, in the step that drives the most.
+ * earth. One offer a connector, in the step that drives its load.
  */
-function clippedOffers(scene: Scene, step: Step, rails: RailRule): Offer[] {
+function clippedOffers(scene: Scene, stepFor: ReturnType<typeof drivingStep>, rails: RailRule): Offer[] {
   const reachable = connectors(scene).filter(({ points }) => points.every((point) => mayProbeLive(scene, point)));
   return reachable.filter(isNear(scene)).flatMap(({ plug, points }) => {
     const beside = reachable
@@ -72,6 +72,8 @@ function clippedOffers(scene: Scene, step: Step, rails: RailRule): Offer[] {
     const toPoles = points.flatMap((point) =>
       poles.filter((pole) => !points.includes(pole)).map((pole) => [point, pole] as const),
     );
+    const step = stepFor(points.map(({ node }) => node));
+    if (step === undefined) return [];
     return voltsOffer(scene, {
       id: plug.id,
       says: connectorName(plug),

@@ -4,12 +4,6 @@ import type { Offer, OfferQuestion } from "./offer.ts";
 import { inHand, reading } from "./reading-question.ts";
 import type { Scene } from "./scene.ts";
 
-/** The step of the programme that drives the most outputs; undefined when none drives any. */
-export function busiestStep({ machine }: Scene): Step | undefined {
-  const [step] = [...machine.steps].sort((a, b) => b.drives.length - a.drives.length);
-  return step === undefined || step.drives.length === 0 ? undefined : step;
-}
-
 /** Where volts are read live, and how. */
 interface VoltsAt {
   /** The connector or part. */

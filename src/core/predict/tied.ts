@@ -24,7 +24,7 @@ export function tiedTo(
 export function neighbours(
   machine: Machine,
   counts: (element: Machine["elements"][number]) => boolean,
-): ReadonlyMap<number, number[]> {
+): Map<number, number[]> {
   const next = new Map<number, number[]>();
   for (const element of machine.elements) {
     if (!counts(element)) continue;
