@@ -29,10 +29,10 @@ describe("machines are played by seed and number", () => {
     );
   });
 
-  test("by 20 of one type: 41 machines are 3 blocks, and number 40 is in the last", () => {
-    expect(blockCount(41)).toBe(3);
-    expect(blockOf(40)).toBe(2);
-    expect(blockOf(39)).toBe(1);
+  test("by 50 of one type: 101 machines are 3 blocks, and number 100 is in the last", () => {
+    expect(blockCount(101)).toBe(3);
+    expect(blockOf(100)).toBe(2);
+    expect(blockOf(99)).toBe(1);
   });
 });
 

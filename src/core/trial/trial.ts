@@ -42,7 +42,7 @@ export interface Played {
  * Machines of one type are played together, since what was worked out for one of them serves the next. The number is fixed,
  * so that a machine is the same however many are played.
  */
-const MACHINES_OF_A_TYPE = 20;
+const MACHINES_OF_A_TYPE = 50;
 
 /** How many blocks so many machines are. */
 export function blockCount(machines: number): number {
