@@ -36,6 +36,10 @@ describe("a job on the phone", () => {
     expect(await card.locator("button:enabled").count()).toBe(0);
     await page.locator(".thinking", { hasText: /^$/ }).waitFor({ ...slow, state: "attached" });
     expect(await card.locator("button:enabled").count()).toBeGreaterThan(0);
+
+    await page.getByRole("button", { name: "On the telephone" }).click();
+    await page.getByText("One visit ends it: ").waitFor(slow);
+    await page.getByText(/Call-out, mending and part: \d+ to \d+ EUR/).waitFor();
     await page.getByRole("link", { name: "Job history" }).click();
     const line = page.locator(".event", { hasText: question ?? "?" });
     await line.waitFor(slow);

@@ -4,6 +4,7 @@ export { byNewPart, type PlanCase } from "./ground.ts";
 export { instrumentFor } from "./instrument.ts";
 export { nextSteps } from "./next-steps.ts";
 export { waitFor } from "./offer-questions.ts";
+export { type LoadPart, type Outlook, outlook } from "./outlook.ts";
 export type * from "./plan.ts";
 export { type AccessGroups, accessChain, type SetUpAct } from "./set-up.ts";
 export { type StoredEnergy, storedEnergy } from "./stored-energy.ts";

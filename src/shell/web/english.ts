@@ -205,6 +205,24 @@ const english = {
     part: "To which part",
     remedy: "What was done",
   },
+  telephone: {
+    ask: "Ask the customer",
+    first: [
+      "First: is anything burning, smoking, tingling to the touch, or is water near the plug? Then nobody touches the machine; off at the fuse box if that is safe to reach; tap shut.",
+      "The caller opens nothing, and resets a protector or RCD once at most, never after smell, tingle or water.",
+    ],
+    allAsked: "Everything worth asking has been asked.",
+    before: "Before the visit",
+    oneVisit: "One visit ends it",
+    withLoaded: "with the parts below in the van",
+    price: "Call-out, mending and part",
+    range: (lo: number, hi: number, currency: string) =>
+      lo === hi ? `about ${lo} ${currency}` : `${lo} to ${hi} ${currency}`,
+    finding: (perHour: number, currency: string, minutes: string) =>
+      `Finding the fault comes on top, at ${perHour} ${currency} an hour; after ${minutes} without an answer we stop and talk.`,
+    load: "Parts to load",
+    wanted: "wanted",
+  },
   sheets: {
     title: "Wiring sheets",
     about: "Invented machines, each the common make of its family; every number says where it comes from.",

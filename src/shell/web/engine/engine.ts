@@ -11,7 +11,7 @@ import {
   type WorkedJob,
   workOut,
 } from "../../../core/ledger/index.ts";
-import type { Plan } from "../../../core/plan/index.ts";
+import { outlook, type Plan } from "../../../core/plan/index.ts";
 import { Predictor } from "../../../core/predict/index.ts";
 import { assemble, combinations, type Machine, type Sheet, slotWords } from "../../../core/sheet/index.ts";
 import { explain, type ForeseenCase, legs } from "../../../core/suspect/index.ts";
@@ -166,6 +166,9 @@ function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
     covers: Object.fromEntries(machines.flatMap(({ access }) => access.map(({ id, says }) => [id, says]))),
     title: sheet.title,
     currency: shop.currency,
+    perHour: shop.perHour,
+    timeStopMinutes: shop.timeStopMinutes,
+    ...(where === "telephone" ? { outlook: outlook(worked.case, belief, shop, worked.job.machine.ageYears) } : {}),
   };
 }
 

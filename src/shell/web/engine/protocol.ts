@@ -1,4 +1,4 @@
-import type { Plan, WorkState } from "../../../core/plan/index.ts";
+import type { Outlook, Plan, WorkState } from "../../../core/plan/index.ts";
 import type { Belief, Explanation, Legs } from "../../../core/suspect/index.ts";
 import type { Traced } from "../../../core/trace/index.ts";
 import type { PlaceValues } from "../../words/good-values.ts";
@@ -41,6 +41,8 @@ export interface Desk {
 /** All that the screens show of one job, worked out. Odds, money and minutes as the core gives them. */
 export interface JobView {
   readonly plan: Plan;
+  /** What may be said aloud before the first visit; there on the telephone. */
+  readonly outlook?: Outlook;
   readonly belief: Pick<Belief, "parts" | "nothingWrong" | "notOnThisSheet" | "severalFaults">;
   /** The reading that sits worst with all the others, in words; present when nothing explains everything. */
   readonly worst?: string;
@@ -67,6 +69,9 @@ export interface JobView {
   readonly covers: Readonly<Record<string, string>>;
   readonly title: string;
   readonly currency: string;
+  /** What an hour of work costs, and the minutes after which one stops and talks. */
+  readonly perHour: number;
+  readonly timeStopMinutes: number;
 }
 
 /** A kind of part with two ends, and the rating that is told of it: "heater", "watts". */

@@ -5,6 +5,7 @@ import { VerificationPage } from "../end/verification-page.tsx";
 import { text } from "../english.ts";
 import type { PageProps, StepPen } from "../job/job-screen.tsx";
 import { OwnPage } from "../own/own-page.tsx";
+import { TelephonePage } from "../telephone/telephone-page.tsx";
 import { stepFacts } from "./facts.ts";
 import { StepCard } from "./step-card.tsx";
 
@@ -35,8 +36,12 @@ export function NextPage({
   const toVerify = verification !== undefined && verification.stillAmiss.length === 0 ? verification : undefined;
   // While a repair is being verified the search is what to do if it is not right.
   const search = toVerify === undefined ? plan.steps : plan.steps.filter(({ do: what }) => !restful.has(what));
+  const onTelephone = where === "telephone" && job.view.outlook !== undefined && verification === undefined;
   const step = search.find(({ id }) => id === chosen) ?? (toVerify === undefined ? search[0] : undefined);
-  const others = toVerify?.inOrder === true ? [] : search.filter((one) => one !== step).slice(0, runnersUp);
+  const others =
+    toVerify?.inOrder === true
+      ? []
+      : search.filter((one) => one !== step && !(onTelephone && one.do === "ask")).slice(0, runnersUp);
   if (end !== undefined) return <EndedPage job={job} write={pen.write} end={end} />;
   return (
     <>
@@ -63,13 +68,14 @@ export function NextPage({
           {text.end.stillAmiss(verification.repair)} {verification.stillAmiss.join("; ")}.
         </p>
       )}
-      {step === undefined && toVerify === undefined && <p>{text.step.nothing}</p>}
+      {step === undefined && toVerify === undefined && !onTelephone && <p>{text.step.nothing}</p>}
       {step === undefined && toVerify !== undefined && (
         <fieldset className="plain" disabled={pen.busy}>
           <VerificationPage job={job} write={pen.write} list={toVerify} />
         </fieldset>
       )}
-      {step !== undefined && (
+      {onTelephone && <TelephonePage job={job} pen={pen} />}
+      {step !== undefined && !onTelephone && (
         <fieldset className="plain" disabled={pen.busy}>
           <StepCard key={`${step.id} ${serial}`} step={step} view={job.view} head={job.record.head} pen={pen} />
         </fieldset>
