@@ -19,6 +19,15 @@ const tab = async (page, name) => {
   await page.getByRole("link", { name, exact: true }).click();
   await page.waitForTimeout(200);
 };
+/** A reading of one bench step, written down; its card shut again. */
+const benched = async (page, step, shown) => {
+  const card = page.locator(".bench-step", { hasText: step });
+  await card.locator("summary").click();
+  await card.getByRole("textbox").fill(shown);
+  await card.getByRole("button", { name: "Write down" }).first().click();
+  await card.locator("summary b", { hasText: shown }).waitFor(slow);
+  await card.locator("summary").click();
+};
 
 export const tour = [
   ["empty", async () => undefined],
@@ -120,6 +129,34 @@ export const tour = [
         await page.getByRole("option", { name: kind, exact: true }).click();
         await page.getByRole("button", { name: "Put it into the branch" }).click();
       }
+    },
+  ],
+  [
+    "bench",
+    async (page) => {
+      await home(page);
+      await page.getByRole("link", { name: "A loose part on the bench" }).click();
+      await page.getByRole("combobox", { name: "What is it?" }).fill("relay");
+      await page.getByRole("option", { name: "relay", exact: true }).click();
+      await page.getByLabel(/^poles/).fill("2");
+      await page.getByRole("button", { name: "Begin" }).click();
+      await page.getByText("Test not finished").waitFor(slow);
+      await benched(page, "ohms A1 to A2", "402");
+      await benched(page, "11 to 14, coil off", "OL");
+      await benched(page, "then ohms 21 to 24", "4.2");
+      await page.getByRole("button", { name: "It was cleaned: test it again" }).click();
+      await page.getByRole("heading", { name: "Before and after" }).waitFor(slow);
+      await benched(page, "ohms A1 to A2", "402");
+      await page.evaluate(() => window.scrollTo(0, 0));
+    },
+  ],
+  [
+    "tag",
+    async (page) => {
+      await home(page);
+      await page.locator("a[href*='/bench/']", { hasText: "relay" }).first().click();
+      await page.getByRole("link", { name: "Tag for the shelf" }).click();
+      await page.getByRole("img", { name: /Code that opens/ }).waitFor(slow);
     },
   ],
   [

@@ -33,6 +33,8 @@ export interface JobHead {
   };
   readonly shop?: string;
   readonly authority?: number;
+  /** A loose part on the bench instead of a machine: its kind, and its ratings as typed. */
+  readonly part?: { readonly kind: string; readonly ratings: Readonly<Record<string, string>> };
   readonly complaint: string;
   readonly customer?: string;
   readonly place?: string;

@@ -10,6 +10,8 @@ export interface JobLine {
   /** Sheet or branch, as the job names it. */
   readonly machine: string;
   readonly end?: JobEnd;
+  /** A loose part on the bench. */
+  readonly loose?: true;
   readonly begun: string;
   readonly touched: string;
 }

@@ -1,5 +1,8 @@
 import { Link, Route, Router, Switch } from "wouter";
 import { useHashLocation } from "wouter/use-hash-location";
+import { BenchScreen } from "./bench/bench-screen.tsx";
+import { NewPartScreen } from "./bench/new-part-screen.tsx";
+import { TagScreen } from "./bench/tag-screen.tsx";
 import { text } from "./english.ts";
 import { JobScreen } from "./job/job-screen.tsx";
 import { JobsScreen } from "./jobs/jobs-screen.tsx";
@@ -19,6 +22,11 @@ export function App() {
         <Route path="/new">
           <NewJobScreen />
         </Route>
+        <Route path="/bench/new">
+          <NewPartScreen />
+        </Route>
+        <Route path="/bench/:id/tag">{({ id }) => <TagScreen key={id} id={id} />}</Route>
+        <Route path="/bench/:id">{({ id }) => <BenchScreen key={id} id={id} />}</Route>
         <Route path="/sheets">
           <SheetsScreen />
           <Places />

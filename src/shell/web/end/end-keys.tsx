@@ -11,8 +11,9 @@ export function EndKey(props: {
   readonly write: Write;
   readonly disabled: boolean;
   readonly why?: string;
+  readonly says?: string;
 }) {
-  const { end, write, disabled, why = "" } = props;
+  const { end, write, disabled, why = "", says = text.end.keys[end] } = props;
   const note = why.trim() === "" ? [] : [{ kind: "note", body: why.trim() }];
   return (
     <button
@@ -21,7 +22,7 @@ export function EndKey(props: {
       disabled={disabled}
       onClick={() => write(...note, { kind: "closes", body: end })}
     >
-      {text.end.keys[end]}
+      {says}
     </button>
   );
 }

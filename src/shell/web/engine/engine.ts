@@ -20,8 +20,9 @@ import { observationInWords } from "../../words/observation.ts";
 import { ratingInWords } from "../../words/rating.ts";
 import { testabilityRows } from "../../words/testability.ts";
 import { isInOrder, verificationList } from "../../words/verification.ts";
+import { benchKinds, benchView } from "./bench-view.ts";
 import { Facts, type FactTexts } from "./facts.ts";
-import type { Answered, Answers, Ask, BranchKind, Desk, Family, JobView } from "./protocol.ts";
+import type { Answered, Answers, Ask, Desk, Family, JobView, KindOffer } from "./protocol.ts";
 import { sheetView, valuesOf } from "./sheet-view.ts";
 
 /** Cases kept open: two jobs in hand, each before and after a slot was answered. */
@@ -44,6 +45,12 @@ export class Engine {
         return Object.entries(this.#facts.texts.examples).map(([name, text]) => ({ name, text }));
       case "kinds":
         return this.#kinds();
+      case "bench kinds":
+        return benchKinds(this.#facts);
+      case "bench": {
+        const view = benchView(ask.events, this.#facts);
+        return view.ok ? { ok: true, view: view.value } : { ok: false, issues: view.issues.map(sentence) };
+      }
       case "sheet": {
         const machine = this.#machine(ask.name, ask.answers);
         const sheet = this.#sheet(ask.name);
@@ -85,7 +92,7 @@ export class Engine {
     return machine.value;
   }
 
-  #kinds(): readonly BranchKind[] {
+  #kinds(): readonly KindOffer[] {
     const { library } = this.#facts;
     const fitting = [...library.kinds.values()].filter(({ id }) => this.#facts.branch(id).ok);
     return fitting.map(({ id, says, asks }) => {

@@ -1,3 +1,5 @@
+import type { BenchRound, BenchTest, Grade } from "../../../core/bench/index.ts";
+import type { LedgerEvent } from "../../../core/ledger/index.ts";
 import type { Outlook, Plan, WorkState } from "../../../core/plan/index.ts";
 import type { Belief, Explanation, Legs } from "../../../core/suspect/index.ts";
 import type { Traced } from "../../../core/trace/index.ts";
@@ -74,11 +76,22 @@ export interface JobView {
   readonly timeStopMinutes: number;
 }
 
-/** A kind of part with two ends, and the rating that is told of it: "heater", "watts". */
-export interface BranchKind {
+/** A kind of part, and the ratings that may be told of it, each with what holds where nothing is told. */
+export interface KindOffer {
   readonly id: string;
   readonly says: string;
   readonly ratings: readonly { readonly name: string; readonly value: string }[];
+}
+
+/** A loose part's test as far as it went. */
+export interface BenchView {
+  readonly says: string;
+  readonly ratings: readonly { readonly name: string; readonly value: string }[];
+  readonly test: BenchTest;
+  /** The meter that is taken for a step, by its index. */
+  readonly meters: Readonly<Record<number, { readonly id: string; readonly says: string }>>;
+  readonly rounds: readonly BenchRound[];
+  readonly grade: Grade;
 }
 
 /** Slot → variant. */
@@ -90,13 +103,20 @@ export type Ask =
   | { readonly do: "examples" }
   /** Kinds that a branch can be made of. */
   | { readonly do: "kinds" }
+  /** Kinds that can be tested loose. */
+  | { readonly do: "bench kinds" }
+  | { readonly do: "bench"; readonly events: readonly LedgerEvent[] }
   | { readonly do: "sheet" | "good values" | "testability"; readonly name: string; readonly answers: Answered }
   | { readonly do: "work out"; readonly text: string; readonly where: "telephone" | "machine" };
 
 export interface Answers {
   readonly families: readonly Family[];
   readonly examples: readonly Example[];
-  readonly kinds: readonly BranchKind[];
+  readonly kinds: readonly KindOffer[];
+  readonly "bench kinds": readonly KindOffer[];
+  readonly bench:
+    | { readonly ok: true; readonly view: BenchView }
+    | { readonly ok: false; readonly issues: readonly string[] };
   /** Undefined where the answers exclude one another. */
   readonly sheet: SheetView | undefined;
   readonly "good values": readonly PlaceValues[];

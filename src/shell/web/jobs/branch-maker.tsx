@@ -1,7 +1,7 @@
 import { Button, Select, TextInput } from "@mantine/core";
 import { useEffect, useState } from "react";
 import { askEngine } from "../engine/client.ts";
-import type { BranchKind } from "../engine/protocol.ts";
+import type { KindOffer } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 
 /** A branch named part by part, in the order in which the current meets them: `heater:P=1800 W`. */
@@ -11,7 +11,7 @@ export function BranchMaker(props: {
   readonly wrong: string | undefined;
 }) {
   const { parts, onChange, wrong } = props;
-  const [kinds, setKinds] = useState<readonly BranchKind[]>([]);
+  const [kinds, setKinds] = useState<readonly KindOffer[]>([]);
   const [id, setId] = useState<string | null>(null);
   const [rating, setRating] = useState("");
   const words = text.branchJob;

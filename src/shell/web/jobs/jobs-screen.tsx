@@ -24,6 +24,11 @@ export function JobsScreen() {
       <Button size="lg" fullWidth className="key" onClick={() => go("/new")}>
         {words.begin}
       </Button>
+      <p>
+        <Link href="/bench/new" className="line-key">
+          {text.bench.begin}
+        </Link>
+      </p>
       {jobs !== undefined && jobs.length > 0 && (
         <TextInput
           size="lg"
@@ -59,7 +64,7 @@ function Lines({ title, jobs }: { readonly title: string; readonly jobs: readonl
       <ul className="ledger">
         {jobs.map((job) => (
           <li key={job.id}>
-            <Link href={`/job/${job.id}/next`} className="line">
+            <Link href={job.loose === true ? `/bench/${job.id}` : `/job/${job.id}/next`} className="line">
               <span className="line-number">{job.number}</span>
               <span className="line-main">{job.complaint}</span>
               <span className="line-side">

@@ -9,6 +9,7 @@ import { text } from "../english.ts";
 import { useApp } from "../shell/app-state.tsx";
 import { BranchMaker } from "./branch-maker.tsx";
 import { MachineDrawing } from "./machine-drawing.tsx";
+import { nextNumber } from "./next-number.ts";
 
 /** Chosen where no family fits. */
 const BRANCH = "branch";
@@ -90,11 +91,6 @@ export function NewJobScreen() {
       </form>
     </main>
   );
-}
-
-async function nextNumber(count: Promise<number>): Promise<string> {
-  const year = new Date().getFullYear() % 100;
-  return `${year}-${String((await count) + 1).padStart(4, "0")}`;
 }
 
 function beginJob(

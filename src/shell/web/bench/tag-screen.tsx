@@ -1,0 +1,39 @@
+import { renderSVG } from "uqr";
+import { Link } from "wouter";
+import { text } from "../english.ts";
+import { useBench } from "./use-bench.ts";
+import { gradeInWords } from "./words.ts";
+
+/** The tag of a part: number, what it is, its grade, and a code that opens its record on this shop's devices. */
+export function TagScreen({ id }: { readonly id: string }) {
+  const { record, view } = useBench(id);
+  const address = `${location.href.split("#")[0]}#/bench/${id}`;
+  const code = `data:image/svg+xml;utf8,${encodeURIComponent(renderSVG(address, { border: 2, ecc: "M" }))}`;
+  return (
+    <main className="column">
+      <p className="way-back">
+        <Link href={`/bench/${id}`}>‹ {text.bench.back}</Link>
+      </p>
+      {record !== undefined && view !== undefined && (
+        <>
+          <section className="tag">
+            <img src={code} alt={text.bench.codeOf(record.head.number)} width={132} height={132} />
+            <div>
+              <h1>
+                <span className="number">{record.head.number}</span> {record.head.complaint}
+              </h1>
+              <p>{view.ratings.map(({ name, value }) => `${name} ${value}`).join(", ")}</p>
+              <p>
+                <b>{gradeInWords(view.grade)}</b>
+              </p>
+              <p>{new Date(record.touched).toLocaleDateString([], { dateStyle: "medium" })}</p>
+            </div>
+          </section>
+          <button type="button" className="big-key quiet not-printed" onClick={() => window.print()}>
+            {text.bench.print}
+          </button>
+        </>
+      )}
+    </main>
+  );
+}

@@ -1,0 +1,30 @@
+import type { BenchLine, BenchStep, Grade } from "../../../core/bench/index.ts";
+import { unitOfQuantity } from "../../../core/meter/index.ts";
+import { formatAmount } from "../../../core/quantity/index.ts";
+import { text } from "../english.ts";
+
+/** "360 Ω to 440 Ω", "at most 100 mΩ", "OL". */
+export function limitsInWords({ quantity, limits }: NonNullable<BenchStep["reading"]>): string {
+  const told = (value: number): string => formatAmount(value, unitOfQuantity(quantity));
+  const { lo, hi } = limits;
+  if (lo === Number.POSITIVE_INFINITY) return "OL";
+  if (lo === Number.NEGATIVE_INFINITY) return text.bench.atMost(told(hi));
+  if (hi === Number.POSITIVE_INFINITY) return text.bench.atLeast(told(lo));
+  return text.bench.between(told(lo), told(hi));
+}
+
+/** What a line comes to: the finding, and the word on it. */
+export function verdictInWords({ shown, tally, verdict }: BenchLine, step: BenchStep): string {
+  const counted = tally === undefined ? [] : [text.step.counted(tally.good, tally.of)];
+  const found = [...(shown === "" || step.reading === undefined ? [] : [shown]), ...counted].join(", ");
+  if (verdict === undefined) return found;
+  const { says, more, failsAtMost } = verdict;
+  const word = says === "go on" && more !== undefined ? text.bench.goOn(more) : text.bench.verdicts[says];
+  const bound = failsAtMost === undefined || says === "bad" ? "" : `; ${text.bench.failsAtMost(failsAtMost)}`;
+  return `${found === "" ? "" : `${found}: `}${word}${bound}`;
+}
+
+export function gradeInWords({ says, cleaned }: Grade): string {
+  const { grades, cleanedBefore } = text.bench;
+  return cleaned && (says === "good" || says === "not faulted") ? `${grades[says]}, ${cleanedBefore}` : grades[says];
+}
