@@ -12,12 +12,22 @@ const types = {
   ".webmanifest": "application/manifest+json",
 };
 
+/** The file of the folder that an address names; undefined for any other, and for an address that is none. */
+function fileFor(folder, address) {
+  try {
+    const path = normalize(decodeURIComponent(new URL(address, "http://localhost").pathname));
+    const file = join(folder, path.endsWith("/") ? `${path}index.html` : path);
+    return file.startsWith(normalize(`${folder}/`)) && existsSync(file) && statSync(file).isFile() ? file : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
 /** Starts a server of one folder; gives it and its address. Tries twenty ports from the wanted one. */
 export async function serve(folder, wanted = 4170) {
   const server = createServer((request, response) => {
-    const path = normalize(decodeURIComponent(new URL(request.url ?? "/", "http://localhost").pathname));
-    const file = join(folder, path.endsWith("/") ? `${path}index.html` : path);
-    if (!file.startsWith(normalize(folder)) || !existsSync(file) || !statSync(file).isFile()) {
+    const file = fileFor(folder, request.url ?? "/");
+    if (file === undefined) {
       response.writeHead(404, { "content-type": "text/plain" }).end("not found");
       return;
     }
