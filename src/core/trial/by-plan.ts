@@ -9,8 +9,6 @@ import { type Desk, foldOf, prove, type Technician } from "./technician.ts";
 
 /** Steps after which anybody gives up (from memory). */
 const MOST_STEPS = 40;
-/** Work of one plan: tables and hypotheses looked at, less than on a phone, so that thousands of jobs are played. */
-const WORK = { tables: 160, atMost: 100 };
 /** A machine that is fine with these odds is left as it is, whatever the plan would still ask. */
 const WORKS = 0.5;
 /** Histories up to this many events are remembered: the first steps of all jobs with one complaint are the same. */
@@ -86,7 +84,7 @@ class PlanFollower {
     const observations = state.observations.map((noted) => ({ ...noted, observation: this.#same(noted.observation) }));
     const believed = believeJob(this.#carried, { ...state, observations }, desk.shop);
     this.#carried = { case: believed.case, repairs: state.repairs.length };
-    const plan = nextSteps(believed.case, believed.belief, state.work, desk.shop, { meters: desk.meters, ...WORK });
+    const plan = nextSteps(believed.case, believed.belief, state.work, desk.shop, { meters: desk.meters });
     const { logPosterior: _, ...summary } = believed.belief;
     const thought = { plan, belief: { ...summary, logPosterior: new Float64Array(0) } };
     if (key !== undefined) memory.set(key, thought);

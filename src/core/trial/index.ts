@@ -5,7 +5,7 @@
 // They are told the same on the telephone: the five questions that tell most of this type before anything is known, and
 // what made the customer call.
 //
-// - plan (by-plan): the first step of `nextSteps`, each time, at less work than on a phone (tables, hypotheses).
+// - plan (by-plan): the first step of `nextSteps`, each time, with the work it is given on a phone.
 // - swap (by-swapping): the likeliest part or cause by what was told, its best remedy at once, proved by watching.
 // - test (by-testing): parts and causes in a fixed order of odds over the price of the usual test, each tested before it
 //   is mended; then, on the chance, what is left.
@@ -17,7 +17,7 @@
 // site is taken for mended. A job comes back when something still wrong shows at home, when a protector was mended and
 // its cause was not, or when a repair did not hold, by its own odds; it bears what the shop loses by a return, and no more,
 // even where the fault was never found: a kindness to whoever guesses. Unsolved is a job that was given up; it bears
-// what is lost with the machine. A wrong part is a new part fitted in place of one that was not at fault: cleaning,
+// what is lost with the machine. Of the plan it is told in how many of those the fault was known: not worth mending. A wrong part is a new part fitted in place of one that was not at fault: cleaning,
 // advice and remade connections are no parts.
 export { type Bill, billOf, type Spent, spentAlong } from "./bill.ts";
 export { byPlan } from "./by-plan.ts";

@@ -30,6 +30,8 @@ export interface SheetSummary {
   readonly saved: readonly { readonly against: Strategy; readonly share: Interval }[];
   /** Of the plan: mean odds, at the end, of something not on this sheet. */
   readonly notOnThisSheet: Interval;
+  /** Of the jobs that the plan gave up: share in which it was known what was wrong, and so was not worth mending. */
+  readonly knownButLeft: Interval;
 }
 
 export interface Summary {
@@ -44,6 +46,8 @@ export interface Summary {
   readonly excluded: number;
 }
 
+/** With these odds it is known what is wrong. */
+const KNOWN = 0.5;
 /** A true cause with less odds than this was as good as excluded. */
 const EXCLUDED = 1e-6;
 
@@ -75,6 +79,7 @@ export function summaryOf(all: readonly Played[]): Summary {
 function summaryOfSheet(all: readonly Played[]): SheetSummary {
   const strategies = [...new Set(all.map(({ strategy }) => strategy))];
   const plan = jobsOf(all, "plan");
+  const left = plan.filter(({ bill }) => !bill.mended);
   return {
     strategies: strategies.map((strategy) => summaryOfOne(strategy, jobsOf(all, strategy))),
     saved:
@@ -84,6 +89,7 @@ function summaryOfSheet(all: readonly Played[]): SheetSummary {
             .filter((strategy) => strategy !== "plan")
             .map((against) => ({ against, share: less(jobsOf(all, against), plan) })),
     notOnThisSheet: mean(plan, ({ notOnThisSheet = 0 }) => notOnThisSheet),
+    knownButLeft: shareOf(left.filter(({ leastAtEnd = 0 }) => leastAtEnd > KNOWN).length, left.length),
   };
 }
 

@@ -90,4 +90,12 @@ describe("a summary", () => {
     const dearer = summary.wrong?.dearer.find(({ strategy }) => strategy === "swap")?.share.value;
     expect(dearer).toBeCloseTo(mean("wrong", "swap") / mean("right", "swap") - 1, 9);
   });
+
+  test("tells of what was given up in how much the fault was known: 1 of 2 left, the mended one not counted", () => {
+    const [one] = playBlock(ask, 0, 1);
+    const plan = (mended: boolean, leastAtEnd: number) =>
+      ({ ...one, strategy: "plan", bill: { ...one.bill, mended }, leastAtEnd }) as const;
+    const { right } = summaryOf([plan(false, 0.9), plan(false, 0.1), plan(true, 1)]);
+    expect(right.knownButLeft.value).toBe(0.5);
+  });
 });

@@ -36,6 +36,8 @@ export interface Played {
   readonly leastTrue?: number;
   /** Of the plan: odds of something not on this sheet, when the job ended. */
   readonly notOnThisSheet?: number;
+  /** Of the plan: the least odds that a fault still there had when the job ended; 1 where none was. */
+  readonly leastAtEnd?: number;
 }
 
 /**
@@ -107,15 +109,15 @@ function play(
 ): { readonly played: Played; readonly history: History } {
   let leastTrue = 1;
   let notOnThisSheet = 0;
+  let leastAtEnd = 1;
   const technician = {
     swap: bySwapping,
     test: byTesting,
     plan: byPlan((belief, { hidden }) => {
       notOnThisSheet = belief.notOnThisSheet;
-      if (!hidden.honest) return;
-      for (const { id } of hidden.faults) {
-        leastTrue = Math.min(leastTrue, belief.modes.find(({ mode }) => mode === id)?.p ?? 0);
-      }
+      const odds = hidden.faults.map(({ id }) => belief.modes.find(({ mode }) => mode === id)?.p ?? 0);
+      leastAtEnd = Math.min(1, ...odds);
+      if (hidden.honest) leastTrue = Math.min(leastTrue, ...odds);
     }),
   }[strategy];
   const history = workOn(desk, met, technician);
@@ -125,7 +127,7 @@ function play(
     fault: faultSays(met),
     bill: billOf(history, desk.machine, desk.shop),
     did: [...history.remedies.values()].map(({ course, right }) => ({ remedy: course.id, right })),
-    ...(strategy === "plan" ? { notOnThisSheet } : {}),
+    ...(strategy === "plan" ? { notOnThisSheet, leastAtEnd } : {}),
     ...(strategy === "plan" && about.sheet === "right" ? { leastTrue } : {}),
   };
   return { played, history };

@@ -46,7 +46,7 @@ function jobsOf({ strategies }: SheetSummary): number {
   return strategies.find(({ strategy }) => strategy === "plan")?.jobs ?? 0;
 }
 
-function sheetInWords({ strategies, saved, notOnThisSheet }: SheetSummary, currency: string): string[] {
+function sheetInWords({ strategies, saved, notOnThisSheet, knownButLeft }: SheetSummary, currency: string): string[] {
   const row = (says: string, of: (one: StrategySummary) => string): string =>
     `${says.padEnd(LABEL)}${strategies.map((one) => of(one).padStart(COLUMN)).join("")}`;
   const lines = [
@@ -68,6 +68,9 @@ function sheetInWords({ strategies, saved, notOnThisSheet }: SheetSummary, curre
   ];
   if (strategies.some(({ strategy }) => strategy === "plan")) {
     lines.push(`"Something I do not know about this machine" stood at ${percent(notOnThisSheet)} at the end of a job.`);
+    lines.push(
+      `Of the jobs the plan gave up, what was wrong was known in ${percent(knownButLeft)}: not worth mending.`,
+    );
   }
   return lines;
 }
