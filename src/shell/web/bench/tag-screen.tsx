@@ -7,6 +7,7 @@ import { gradeInWords } from "./words.ts";
 /** The tag of a part: number, what it is, its grade, and a code that opens its record on this shop's devices. */
 export function TagScreen({ id }: { readonly id: string }) {
   const { record, view } = useBench(id);
+  const told = Object.entries(record?.head.part?.ratings ?? {});
   const address = `${location.href.split("#")[0]}#/bench/${id}`;
   const code = `data:image/svg+xml;utf8,${encodeURIComponent(renderSVG(address, { border: 2, ecc: "M" }))}`;
   return (
@@ -22,7 +23,7 @@ export function TagScreen({ id }: { readonly id: string }) {
               <h1>
                 <span className="number">{record.head.number}</span> {record.head.complaint}
               </h1>
-              <p>{view.ratings.map(({ name, value }) => `${name} ${value}`).join(", ")}</p>
+              <p>{told.map(([name, value]) => `${name} ${value}`).join(", ")}</p>
               <p>
                 <b>{gradeInWords(view.grade)}</b>
               </p>
