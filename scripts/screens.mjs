@@ -1,5 +1,6 @@
 // Draws every screen of the app for docs/screens: phone and laptop, light and dark. `npm run screens`; with words after
 // it, only screens whose name holds one of them; `-- --to FOLDER` puts them elsewhere.
+import { spawnSync } from "node:child_process";
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { chromium } from "playwright-core";
@@ -30,7 +31,10 @@ for (const [size, viewport] of Object.entries(sizes)) {
     for (const theme of ["light", "dark"]) {
       await page.emulateMedia({ colorScheme: theme });
       await page.waitForTimeout(150);
-      writeFileSync(join(folder, `${name}-${size}-${theme}.png`), await page.screenshot());
+      const file = join(folder, `${name}-${size}-${theme}.png`);
+      writeFileSync(file, await page.screenshot());
+      // Few colours need few bytes; without the program of that name (Debian has it) the files are larger, and no worse.
+      spawnSync("pngquant", ["--force", "--ext", ".png", "64", file]);
       console.log(`${name}-${size}-${theme}.png`);
     }
     await page.emulateMedia({ colorScheme: "light" });

@@ -111,11 +111,10 @@ export const tour = [
     async (page) => {
       await page.goto(`${page.url().split("#")[0]}#/sheets/tumble-dryer`);
       await page.getByRole("button", { name: "Show it, place by place" }).click();
-      const place = page.locator("summary", { hasText: "connector X3" }).last();
-      await place.waitFor(slow);
-      await page.locator("summary", { hasText: "heater" }).first().click();
-      await place.click();
-      await page.getByRole("heading", { name: "Parts" }).scrollIntoViewIfNeeded();
+      await page.locator("summary", { hasText: "connector X3" }).last().waitFor(slow);
+      const group = page.locator("summary", { hasText: /^lid/ }).first();
+      await group.click();
+      await group.evaluate((summary) => summary.scrollIntoView({ block: "start" }));
     },
   ],
   [
@@ -157,6 +156,49 @@ export const tour = [
       await page.locator("a[href*='/bench/']", { hasText: "relay" }).first().click();
       await page.getByRole("link", { name: "Tag for the shelf" }).click();
       await page.getByRole("img", { name: /Code that opens/ }).waitFor(slow);
+    },
+  ],
+  [
+    "practice",
+    async (page) => {
+      await home(page);
+      await page.getByRole("link", { name: "Practise on a machine" }).click();
+      await page.getByRole("radio", { name: "tumble dryer" }).click();
+      await page.getByLabel(/Number of the machine/).fill("7");
+      await page.getByRole("button", { name: "Begin" }).click();
+      await page.getByRole("article").waitFor(slow);
+      await page.getByText("Measure any two points").click();
+      for (const [end, point] of [
+        ["From", "plug, L"],
+        ["To", "plug, N"],
+      ]) {
+        await page.getByRole("combobox", { name: end, exact: true }).fill(point);
+        await page.getByRole("option").first().click();
+      }
+      const measure = page.locator("details", { hasText: "Measure any two points" });
+      await measure.getByRole("button", { name: "Do it: the machine answers" }).click();
+      await page.getByRole("alert").waitFor(slow);
+      await settled(page);
+      await page.evaluate(() => window.scrollTo(0, 0));
+    },
+  ],
+  [
+    "practice-end",
+    async (page) => {
+      await home(page);
+      await page
+        .getByRole("link", { name: /practice, machine/ })
+        .first()
+        .click();
+      await settled(page);
+      await tab(page, "What can be done");
+      for (const says of ["Every connector is back on", "It stands unplugged"]) {
+        await page.getByRole("button", { name: says }).click();
+        await page.locator(".tick:enabled[aria-pressed=true]", { hasText: says }).waitFor(slow);
+      }
+      await page.getByRole("button", { name: "Stop here, without a repair" }).click();
+      await tab(page, "Next step");
+      await page.getByText(/^What was wrong: /).waitFor(slow);
     },
   ],
   [

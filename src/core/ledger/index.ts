@@ -6,6 +6,7 @@ export { knownAnswers, knownDifferences } from "./known.ts";
 export { type MachineNames, namesOf } from "./machine-names.ts";
 export { type Meaning, NameBook } from "./name-book.ts";
 export { readJob } from "./read-job.ts";
+export { VALUE_KEYS } from "./read-measured.ts";
 export {
   type JobEnd,
   type JobHead,
@@ -19,3 +20,4 @@ export { schemaOf, WRITTEN_FORMS, type WrittenForm } from "./schema-of.ts";
 export { type Verification, verificationOf } from "./verification.ts";
 export { type JobGround, openedCase, planOf, type WorkedJob, workOut } from "./work-out.ts";
 export { type WrittenEvent, writtenAct, writtenAnswer, writtenQuestion } from "./written-answer.ts";
+export { writtenEvents } from "./written-event.ts";

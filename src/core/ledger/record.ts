@@ -33,6 +33,8 @@ export interface JobHead {
   };
   readonly shop?: string;
   readonly authority?: number;
+  /** A machine with a hidden fault that answers by itself: the same seed, the same machine. */
+  readonly practice?: { readonly seed: string };
   /** A loose part on the bench instead of a machine: its kind, and its ratings as typed. */
   readonly part?: { readonly kind: string; readonly ratings: Readonly<Record<string, string>> };
   readonly complaint: string;
@@ -59,7 +61,7 @@ export interface JobRecord {
 export type JobEnd = "mended" | "waiting" | "stopped";
 
 /** Kinds that tell of the job itself, not of the machine. */
-const OF_THE_JOB: ReadonlySet<string> = new Set(["begins", "amends", "closes", "reopens", "photo"]);
+const OF_THE_JOB: ReadonlySet<string> = new Set(["begins", "amends", "closes", "reopens", "photo", "practised"]);
 
 /**
  * Folds one job's events, in whatever order and however often they arrived, into what they say. Pure: a set of events
@@ -121,7 +123,7 @@ export interface WrittenJob {
 /** Writes a record as a job file: what counts now, in order; what was taken back is left out. */
 export function writtenJob({ head, events, withdrawn }: JobRecord): WrittenJob {
   const counting = events.filter(({ id, kind }) => !withdrawn.has(id) && kind !== "withdraws" && !OF_THE_JOB.has(kind));
-  const { number, customer: _customer, place: _place, authority, returnOf, ...rest } = head;
+  const { number, customer: _customer, place: _place, practice: _practice, authority, returnOf, ...rest } = head;
   const document = {
     format: JOB_FORMAT,
     job: number,

@@ -13,8 +13,12 @@ export interface WrittenEvent {
 /** What stands in a written question where its answer goes. */
 export const BLANK = "?";
 
-/** What a quantity is written under. */
 const KEY_OF: ReadonlyMap<Quantity, string> = new Map([...VALUE_KEYS].map(([key, quantity]) => [quantity, key]));
+
+/** What a quantity is written under. */
+export function keyOf(quantity: Quantity): string {
+  return quantity === "ohms" ? "shows" : (KEY_OF.get(quantity) ?? "shows");
+}
 
 /**
  * The event that writes down what a step asks, with `BLANK` where the answer goes. The meter and its leads are left out:
@@ -36,7 +40,7 @@ export function writtenQuestion(
       const { probe } = asked;
       if (probe.measure !== undefined)
         return { kind: "measured", body: { cause: probe.measure.cause, what: probe.measure.id, shows: BLANK } };
-      const key = probe.quantity === "ohms" ? "shows" : (KEY_OF.get(probe.quantity) ?? "shows");
+      const key = keyOf(probe.quantity);
       return { kind: "measured", body: { ...pointsOf(probe), ...setUpOf(probe), [key]: BLANK } };
     }
   }

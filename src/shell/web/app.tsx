@@ -8,6 +8,7 @@ import { JobScreen } from "./job/job-screen.tsx";
 import { JobsScreen } from "./jobs/jobs-screen.tsx";
 import { NewJobScreen } from "./jobs/new-job-screen.tsx";
 import { VersionLine } from "./offline/version-line.tsx";
+import { NewPracticeScreen } from "./practice/new-practice-screen.tsx";
 import { SheetScreen } from "./sheets/sheet-screen.tsx";
 import { SheetsScreen } from "./sheets/sheets-screen.tsx";
 import { SettingsScreen } from "./shell/settings-screen.tsx";
@@ -21,6 +22,9 @@ export function App() {
         <Route path="/job/:id/:tab?">{({ id, tab }) => <JobScreen key={id} id={id} tab={tab ?? "next"} />}</Route>
         <Route path="/new">
           <NewJobScreen />
+        </Route>
+        <Route path="/practice">
+          <NewPracticeScreen />
         </Route>
         <Route path="/bench/new">
           <NewPartScreen />

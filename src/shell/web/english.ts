@@ -205,6 +205,21 @@ const english = {
     part: "To which part",
     remedy: "What was done",
   },
+  practice: {
+    title: "Practise on a machine with a hidden fault",
+    about:
+      "The ordinary job: you choose the steps, the machine answers. What would hurt in life is not done, and told with its rule. At the end stand two histories of the same machine, yours and the plan's.",
+    seed: "Number of the machine (blank: any); the same number is the same machine again",
+    drawing: "Drawing a machine …",
+    customer: (seed: string) => `practice, machine ${seed}`,
+    findOut: "Do it: the machine answers",
+    planWorks: "The plan works on the same machine; that takes some seconds …",
+    yours: "Yours",
+    plans: "The plan's",
+    cameTo: "What it came to",
+    money:
+      "Money: work at the shop's rate, parts, second visits, what coming back costs; where it was not mended, what is lost with the machine.",
+  },
   bench: {
     begin: "A loose part on the bench",
     kind: "What is it?",

@@ -8,12 +8,17 @@ import { wrap } from "./wrap.ts";
 const column = 47;
 
 /** One history as lines: minutes so far, then what was done. */
-export function historyInWords({ history, along }: Account, machine: Machine, width: number): string[] {
+export function historyInWords(account: Account, machine: Machine, width: number): string[] {
+  return historyLines(account, machine).flatMap(({ minutes, says }) =>
+    wrap(says, width, `${String(minutes).padStart(3)}' `, "     "),
+  );
+}
+
+/** One history as data: minutes so far, and what was done. */
+export function historyLines({ history, along }: Account, machine: Machine) {
   // What a follower of the plan notes as impossible for itself is no act.
   return history.events.flatMap((event, n) =>
-    event.kind === "cannot"
-      ? []
-      : wrap(eventInBrief(event, machine), width, `${String(Math.round(along[n].minutes)).padStart(3)}' `, "     "),
+    event.kind === "cannot" ? [] : [{ minutes: Math.round(along[n].minutes), says: eventInBrief(event, machine) }],
   );
 }
 
@@ -41,7 +46,8 @@ function beside(left: string, right: string): string {
   return `${left.padEnd(column)} │ ${right}`;
 }
 
-function sumsOf({ bill, history }: Account, currency: string): readonly (readonly [string, string])[] {
+/** What an account came to, as names and values. */
+export function sumsOf({ bill, history }: Account, currency: string): readonly (readonly [string, string])[] {
   const money = (amount: number): string => `${amount.toFixed(2)} ${currency}`;
   return [
     ["ended", history.ended === "mended" ? "closed as mended" : "stopped, not mended"],

@@ -3,10 +3,9 @@ import { createInterface } from "node:readline";
 import type { Command } from "commander";
 import { seeded } from "../../../core/chance/index.ts";
 import { didYouMean } from "../../../core/part/index.ts";
-import { Practice, toldUnasked } from "../../../core/practice/index.ts";
-import { checkAnswers, combinations } from "../../../core/sheet/index.ts";
+import { drawPractice, drawType, type Practice } from "../../../core/practice/index.ts";
+import { checkAnswers } from "../../../core/sheet/index.ts";
 import { meansMode } from "../../../core/sign/index.ts";
-import { findMachine, typeOf, USUAL_ERRORS } from "../../../core/trial/index.ts";
 import { wrap } from "../../words/wrap.ts";
 import { parseAnswers, sheetNamed, shippedLibrary, shippedMeters, shopNamed } from "../library.ts";
 import { choiceInWords } from "../machine.ts";
@@ -63,9 +62,7 @@ export function openPractice(
   const wrong = checkAnswers(sheet, answers);
   if (wrong.length > 0) throw new Refused(wrong);
   const random = seeded(seed);
-  const types = combinations(sheet, answers);
-  const { choice } = types[random.fork("type").pick(types.map(({ weight }) => weight))];
-  const type = typeOf({ sheet, library, shop, meters: shippedMeters() }, choice, random.fork("sheet"));
+  const type = drawType({ sheet, library, shop, meters: shippedMeters() }, random, answers);
   const { machine, case: the } = type.right;
   const known = [...machine.parts, ...machine.causes].map(({ id }) => id);
   if (fault !== undefined && !the.candidates[0].modes.some((mode) => meansMode(fault, mode, machine))) {
@@ -80,8 +77,8 @@ export function openPractice(
       },
     ]);
   }
-  const met = findMachine(type, shop, random.fork("machine"), USUAL_ERRORS, fault);
-  if (met === undefined) {
+  const practice = drawPractice(type, shop, random, fault);
+  if (practice === undefined) {
     throw new Refused([
       {
         code: "practise.nothing-to-see",
@@ -92,10 +89,7 @@ export function openPractice(
       },
     ]);
   }
-  return {
-    practice: new Practice(type.right, met.truth, toldUnasked(machine, met.complaints)),
-    about: `${machine.title} · ${choiceInWords(machine)}`,
-  };
+  return { practice, about: `${machine.title} · ${choiceInWords(machine)}` };
 }
 
 function hintFor(fault: string, known: readonly string[]): { readonly hint?: string } {

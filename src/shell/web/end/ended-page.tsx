@@ -1,6 +1,7 @@
 import type { JobEnd } from "../../../core/ledger/index.ts";
 import { text } from "../english.ts";
 import type { PageProps } from "../job/job-screen.tsx";
+import { TwoHistories } from "../practice/two-histories.tsx";
 
 /** A job that has come to its end: how, when, what was done; and the way back into it. */
 export function EndedPage({ job, write, end }: PageProps & { readonly end: JobEnd }) {
@@ -32,6 +33,7 @@ export function EndedPage({ job, write, end }: PageProps & { readonly end: JobEn
         </>
       )}
       {end !== "mended" && notes.map(({ id, body }) => <p key={id}>{String(body)}</p>)}
+      {record.head.practice !== undefined && <TwoHistories record={record} />}
       <button type="button" className="big-key quiet" onClick={() => write({ kind: "reopens", body: null })}>
         {end === "waiting" ? text.end.goOn : text.end.reopen}
       </button>

@@ -5,6 +5,7 @@ import type { VerificationItem } from "../../words/verification.ts";
 import type { JobView } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 import type { PageProps } from "../job/job-screen.tsx";
+import { UNKNOWN } from "../practice/find-out.tsx";
 import { Keypad } from "../step/keypad.tsx";
 import { EndKey } from "./end-keys.tsx";
 import { Tick, useTicks } from "./ticks.tsx";
@@ -14,6 +15,7 @@ type List = NonNullable<JobView["verification"]>;
 /** After a repair: what proves it, in the order in which it is safe, and then the end of the job. */
 export function VerificationPage({ job, write, list }: PageProps & { readonly list: List }) {
   const { isDone, toggle } = useTicks(job.record, write);
+  const practice = job.record.head.practice !== undefined;
   const open = list.items.filter((item) => item.do !== "act" || !isDone(item.says));
   const mayEnd = list.finished && open.length === 0 && job.view.plan.mayClose;
   return (
@@ -29,7 +31,13 @@ export function VerificationPage({ job, write, list }: PageProps & { readonly li
             ) : item.do === "close" ? (
               <Tick says={item.says} done={false} onPress={() => write({ kind: "closed", body: item.access })} />
             ) : item.do === "see" ? (
-              <See item={item} write={write} />
+              practice ? (
+                <Ask item={item} write={write} />
+              ) : (
+                <See item={item} write={write} />
+              )
+            ) : practice ? (
+              <Ask item={item} write={write} />
             ) : (
               <ReadAgain item={item} write={write} />
             )}
@@ -48,6 +56,18 @@ type Asks<K extends VerificationItem["do"]> = {
   readonly item: VerificationItem & { readonly do: K };
   readonly write: PageProps["write"];
 };
+
+/** The machine of a practice job answers by itself. */
+function Ask({ item, write }: Asks<"see" | "read">) {
+  return (
+    <div className="question">
+      <p>{item.says}</p>
+      <button type="button" className="big-key" onClick={() => write(writtenAnswer(item.asks, UNKNOWN))}>
+        {text.practice.findOut}
+      </button>
+    </div>
+  );
+}
 
 function See({ item, write }: Asks<"see">) {
   return (

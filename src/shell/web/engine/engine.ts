@@ -22,6 +22,7 @@ import { testabilityRows } from "../../words/testability.ts";
 import { isInOrder, verificationList } from "../../words/verification.ts";
 import { benchKinds, benchView } from "./bench-view.ts";
 import { Facts, type FactTexts } from "./facts.ts";
+import { PracticeDesk } from "./practice-desk.ts";
 import type { Answered, Answers, Ask, Desk, Family, JobView, KindOffer } from "./protocol.ts";
 import { sheetView, valuesOf } from "./sheet-view.ts";
 
@@ -31,10 +32,12 @@ const keptCases = 4;
 /** The core as the screens ask it: one question in, plain data out. Keeps what is dear to work out again. */
 export class Engine {
   readonly #facts: Facts;
+  readonly #practice: PracticeDesk;
   readonly #cases = new Map<string, Checked<ForeseenCase>>();
 
   constructor(texts: FactTexts) {
     this.#facts = new Facts(texts);
+    this.#practice = new PracticeDesk(this.#facts);
   }
 
   answer(ask: Ask): Answers[Ask["do"]] {
@@ -51,6 +54,12 @@ export class Engine {
         const view = benchView(ask.events, this.#facts);
         return view.ok ? { ok: true, view: view.value } : { ok: false, issues: view.issues.map(sentence) };
       }
+      case "practice begins":
+        return this.#practice.begin(ask.sheet, ask.seed);
+      case "practise":
+        return this.#practice.say(ask.sheet, ask.seed, ask.acts, ask.asked);
+      case "practice ends":
+        return this.#practice.end(ask.sheet, ask.seed, ask.acts, ask.ended);
       case "sheet": {
         const machine = this.#machine(ask.name, ask.answers);
         const sheet = this.#sheet(ask.name);

@@ -1,5 +1,5 @@
 import type { BenchRound, BenchTest, Grade } from "../../../core/bench/index.ts";
-import type { LedgerEvent } from "../../../core/ledger/index.ts";
+import type { LedgerEvent, WrittenEvent } from "../../../core/ledger/index.ts";
 import type { Outlook, Plan, WorkState } from "../../../core/plan/index.ts";
 import type { Belief, Explanation, Legs } from "../../../core/suspect/index.ts";
 import type { Traced } from "../../../core/trace/index.ts";
@@ -94,6 +94,34 @@ export interface BenchView {
   readonly grade: Grade;
 }
 
+/** A practice job as far as it went: its machine by sheet and seed, and what was done to it, each as it was written down. */
+export interface PracticeSoFar {
+  readonly sheet: string;
+  readonly seed: string;
+  readonly acts: readonly (readonly WrittenEvent[])[];
+}
+
+/** The call that begins a practice job. */
+export interface PracticeBegun {
+  readonly answers: Answered;
+  readonly complaint: string;
+  readonly events: readonly WrittenEvent[];
+}
+
+/** What the machine answered; `told`: what was not done, and why. */
+export interface PracticeSaid {
+  readonly events: readonly WrittenEvent[];
+  readonly told: readonly string[];
+}
+
+/** What was wrong, and two histories of the same machine. */
+export interface PracticeEnd {
+  readonly hidden: readonly string[];
+  readonly yours: readonly { readonly minutes: number; readonly says: string }[];
+  readonly plan: PracticeEnd["yours"];
+  readonly sums: readonly { readonly says: string; readonly yours: string; readonly plan: string }[];
+}
+
 /** Slot → variant. */
 export type Answered = Readonly<Record<string, string>>;
 
@@ -106,6 +134,9 @@ export type Ask =
   /** Kinds that can be tested loose. */
   | { readonly do: "bench kinds" }
   | { readonly do: "bench"; readonly events: readonly LedgerEvent[] }
+  | { readonly do: "practice begins"; readonly sheet: string; readonly seed: string }
+  | ({ readonly do: "practise"; readonly asked: readonly WrittenEvent[] } & PracticeSoFar)
+  | ({ readonly do: "practice ends"; readonly ended: "mended" | "stopped" } & PracticeSoFar)
   | { readonly do: "sheet" | "good values" | "testability"; readonly name: string; readonly answers: Answered }
   | { readonly do: "work out"; readonly text: string; readonly where: "telephone" | "machine" };
 
@@ -117,6 +148,9 @@ export interface Answers {
   readonly bench:
     | { readonly ok: true; readonly view: BenchView }
     | { readonly ok: false; readonly issues: readonly string[] };
+  readonly "practice begins": PracticeBegun;
+  readonly practise: PracticeSaid;
+  readonly "practice ends": PracticeEnd;
   /** Undefined where the answers exclude one another. */
   readonly sheet: SheetView | undefined;
   readonly "good values": readonly PlaceValues[];

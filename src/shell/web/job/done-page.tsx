@@ -23,7 +23,7 @@ export function DonePage({ job, write }: PageProps) {
               <CourseText step={step} />
               <details>
                 <summary>{text.step.writeDone}</summary>
-                <CourseKeys course={step.course} write={write} />
+                <CourseKeys course={step.course} write={write} untold={job.record.head.practice !== undefined} />
               </details>
             </>
           )}

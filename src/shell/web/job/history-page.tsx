@@ -18,7 +18,7 @@ export function HistoryPage({ job, write }: PageProps) {
       event.kind === "withdraws" && !record.withdrawn.has(event.id) ? [[String(event.body), event.id]] : [],
     ),
   );
-  const shown = record.events.filter(({ kind }) => kind !== "withdraws");
+  const shown = record.events.filter(({ kind }) => kind !== "withdraws" && kind !== "practised");
   return (
     <>
       <h1>{text.tabs.history}</h1>

@@ -37,7 +37,7 @@ export function JobScreen({ id, tab }: { readonly id: string; readonly tab: stri
   const [where, setWhere] = useState<"telephone" | "machine">("machine");
   const [held, setHeld] = useState(false);
   const job = useJob(id, where, held);
-  const { put, refused, onItsWay } = useWriting(id, job?.record);
+  const { put, refused, onItsWay, told } = useWriting(id, job?.record);
   const enough = useCallback(() => setHeld(false), []);
   const write = useCallback<Write>(
     (...events) => {
@@ -78,6 +78,13 @@ export function JobScreen({ id, tab }: { readonly id: string; readonly tab: stri
           <p className="trouble" role="alert">
             {text.failed} {refused}
           </p>
+        )}
+        {told.length > 0 && (
+          <div className="trouble" role="alert">
+            {told.map((line) => (
+              <p key={line}>{line}</p>
+            ))}
+          </div>
         )}
         {job?.issues.map((issue) => (
           <pre className="trouble" role="alert" key={issue}>

@@ -1,21 +1,28 @@
 import { useCallback, useState } from "react";
 import type { JobRecord } from "../../../core/ledger/index.ts";
+import { askMachine } from "../practice/ask-machine.ts";
 import { useApp } from "../shell/app-state.tsx";
 import type { Write } from "./job-screen.tsx";
 
-/** Writing on one job: what the device refused last, and whether something written is not yet back in its record. */
+/**
+ * Writing on one job: what the device refused last, whether something written is not yet back in its record, and why a
+ * practice machine did not do what was asked.
+ */
 export function useWriting(
   id: string,
   record: JobRecord | undefined,
-): { readonly put: Write; readonly refused: string; readonly onItsWay: boolean } {
+): { readonly put: Write; readonly refused: string; readonly onItsWay: boolean; readonly told: readonly string[] } {
   const { ledger } = useApp();
   const [refused, setRefused] = useState("");
+  const [told, setTold] = useState<readonly string[]>([]);
   const [awaited, setAwaited] = useState<"writing" | { readonly last: string }>();
   const put = useCallback<Write>(
     async (...events) => {
       setAwaited("writing");
       try {
-        const ids = await ledger.write(id, ...events);
+        const said = record === undefined ? undefined : await askMachine(record, events);
+        setTold(said?.told ?? []);
+        const ids = await ledger.write(id, ...(said?.events ?? events));
         setRefused("");
         const last = ids.at(-1);
         setAwaited(last === undefined ? undefined : { last });
@@ -26,8 +33,8 @@ export function useWriting(
         return undefined;
       }
     },
-    [ledger, id],
+    [ledger, id, record],
   );
   const isBack = typeof awaited === "object" && record?.events.some((event) => event.id === awaited.last) === true;
-  return { put, refused, onItsWay: awaited !== undefined && !isBack };
+  return { put, refused, onItsWay: awaited !== undefined && !isBack, told };
 }

@@ -29,6 +29,11 @@ export function JobsScreen() {
           {text.bench.begin}
         </Link>
       </p>
+      <p>
+        <Link href="/practice" className="line-key">
+          {text.practice.title}
+        </Link>
+      </p>
       {jobs !== undefined && jobs.length > 0 && (
         <TextInput
           size="lg"

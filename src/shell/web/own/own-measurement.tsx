@@ -4,6 +4,7 @@ import { parseShown, type Quantity } from "../../../core/meter/index.ts";
 import type { Desk } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 import type { Write } from "../job/job-screen.tsx";
+import { UNKNOWN } from "../practice/find-out.tsx";
 
 /** What can be measured here, as the job file names it. */
 const quantities: Readonly<
@@ -18,7 +19,13 @@ const quantities: Readonly<
 };
 
 /** Any two points of the machine, whether the plan asked for them or not. */
-export function OwnMeasurement({ desk, write }: { readonly desk: Desk; readonly write: Write }) {
+export function OwnMeasurement(props: {
+  readonly desk: Desk;
+  readonly write: Write;
+  /** The machine of a practice job says what the meter shows. */
+  readonly asks: boolean;
+}) {
+  const { desk, write, asks } = props;
   const [what, setWhat] = useState("shows");
   const [from, setFrom] = useState<string | null>(null);
   const [to, setTo] = useState<string | null>(null);
@@ -31,11 +38,13 @@ export function OwnMeasurement({ desk, write }: { readonly desk: Desk; readonly 
   const read = parseShown(typed, quantity);
   const places = desk.points.map(({ id, says }) => ({ value: id, label: says }));
   const ready =
-    typed.trim() !== "" && read.ok && (!points || (from !== null && to !== null)) && (!live || step !== null);
+    (asks || (typed.trim() !== "" && read.ok)) &&
+    (!points || (from !== null && to !== null)) &&
+    (!live || step !== null);
   const record = async () => {
     const body = {
       ...(points ? { from, to } : {}),
-      [what]: typed.trim(),
+      [what]: asks ? UNKNOWN : typed.trim(),
       ...(live ? { in: step } : { ...(pulled.length > 0 ? { pulled } : {}), leads: nulled ? "nulled" : "not nulled" }),
     };
     if (await write({ kind: "measured", body })) setTyped("");
@@ -84,16 +93,18 @@ export function OwnMeasurement({ desk, write }: { readonly desk: Desk; readonly 
           />
         </>
       )}
-      <TextInput
-        size="lg"
-        label={words.shown}
-        autoComplete="off"
-        value={typed}
-        onChange={(event) => setTyped(event.currentTarget.value)}
-        error={typed.trim() === "" || read.ok ? undefined : text.step.unread(typed)}
-      />
+      {!asks && (
+        <TextInput
+          size="lg"
+          label={words.shown}
+          autoComplete="off"
+          value={typed}
+          onChange={(event) => setTyped(event.currentTarget.value)}
+          error={typed.trim() === "" || read.ok ? undefined : text.step.unread(typed)}
+        />
+      )}
       <Button size="lg" disabled={!ready} onClick={record}>
-        {text.step.record}
+        {asks ? text.practice.findOut : text.step.record}
       </Button>
     </div>
   );

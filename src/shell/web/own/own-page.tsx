@@ -9,21 +9,24 @@ import { OwnVariant } from "./own-variant.tsx";
 export function OwnPage({ job, write }: PageProps) {
   const { desk } = job.view;
   const words = text.own;
+  const practice = job.record.head.practice !== undefined;
   return (
     <section>
       <h2>{words.title}</h2>
       <details>
         <summary>{words.measure}</summary>
-        <OwnMeasurement desk={desk} write={write} />
+        <OwnMeasurement desk={desk} write={write} asks={practice} />
       </details>
       <details>
         <summary>{words.notice}</summary>
-        <OwnSign desk={desk} write={write} />
+        <OwnSign desk={desk} write={write} asks={practice} />
       </details>
-      <details>
-        <summary>{words.did}</summary>
-        <OwnRepair desk={desk} write={write} />
-      </details>
+      {!practice && (
+        <details>
+          <summary>{words.did}</summary>
+          <OwnRepair desk={desk} write={write} />
+        </details>
+      )}
       {desk.slots.length > 0 && (
         <details>
           <summary>{words.variant}</summary>

@@ -5,7 +5,8 @@ import { text } from "../english.ts";
 import type { Write } from "../job/job-screen.tsx";
 
 /** Anything noticed, by whoever noticed it. */
-export function OwnSign({ desk, write }: { readonly desk: Desk; readonly write: Write }) {
+export function OwnSign(props: { readonly desk: Desk; readonly write: Write; readonly asks: boolean }) {
+  const { desk, write, asks } = props;
   const [id, setId] = useState<string | null>(null);
   const [witness, setWitness] = useState<string | null>("seen");
   const words = text.own;
@@ -30,7 +31,7 @@ export function OwnSign({ desk, write }: { readonly desk: Desk; readonly write: 
       />
       {sign !== undefined && (
         <div className="keys">
-          {sign.answers.map((answer) => (
+          {(asks ? [text.practice.findOut] : sign.answers).map((answer) => (
             <button
               key={answer}
               type="button"

@@ -25,8 +25,9 @@ export function CourseText({ step }: { readonly step: PlanStep }) {
   );
 }
 
-/** Writes a remedy down: it worked, it did not, or nobody knows yet. */
-export function CourseKeys({ course, write }: { readonly course: CourseOdds; readonly write: Write }) {
+/** Writes a remedy down: it worked, it did not, or nobody knows yet (`untold`: nobody can know yet). */
+export function CourseKeys(props: { readonly course: CourseOdds; readonly write: Write; readonly untold?: boolean }) {
+  const { course, write, untold = false } = props;
   const did = (worked?: "yes" | "no") =>
     write(
       ...remediesIn(course.id).map(({ on, remedy }, n) => ({
@@ -42,12 +43,16 @@ export function CourseKeys({ course, write }: { readonly course: CourseOdds; rea
     );
   return (
     <div className="keys three">
-      <button type="button" className="big-key" onClick={() => did("yes")}>
-        {text.step.worked}
-      </button>
-      <button type="button" className="big-key" onClick={() => did("no")}>
-        {text.step.didNot}
-      </button>
+      {!untold && (
+        <>
+          <button type="button" className="big-key" onClick={() => did("yes")}>
+            {text.step.worked}
+          </button>
+          <button type="button" className="big-key" onClick={() => did("no")}>
+            {text.step.didNot}
+          </button>
+        </>
+      )}
       <button type="button" className="big-key quiet" onClick={() => did()}>
         {text.step.untried}
       </button>

@@ -5,6 +5,7 @@ import type { JobView } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 import type { StepPen } from "../job/job-screen.tsx";
 import { OwnDifference } from "../own/own-difference.tsx";
+import { FindOut } from "../practice/find-out.tsx";
 import { CourseKeys, CourseText } from "./course.tsx";
 import { stepFacts } from "./facts.ts";
 import { Questions } from "./questions.tsx";
@@ -60,11 +61,15 @@ export function StepCard(props: {
           {text.step.allReady}
         </button>
       )}
-      <Questions step={step} view={view} pen={pen} />
+      {head.practice === undefined ? (
+        <Questions step={step} view={view} pen={pen} />
+      ) : (
+        <FindOut step={step} view={view} pen={pen} />
+      )}
       {step.course !== undefined && (
         <>
           <CourseText step={step} />
-          <CourseKeys course={step.course} write={write} />
+          <CourseKeys course={step.course} write={write} untold={head.practice !== undefined} />
         </>
       )}
       <Outcomes step={step} />
