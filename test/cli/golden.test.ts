@@ -15,6 +15,25 @@ const commands: readonly (readonly [string, readonly string[]])[] = [
   ["branch", ["branch", "plug,cord,switch,cutout,heater:2kW,relay"]],
   ["readings", ["readings", "tumble-dryer", "--answer", "stages=one"]],
   ["readings-probe", ["readings", "tumble-dryer", "--probe", "watts heat"]],
+  ["prove-operations", ["prove", "operations", "--good", "10", "--of", "10", "--minutes", "0.3"]],
+  ["prove-contact", ["prove", "contact", "--drop", "120 mV ±2 mV", "--amperes", "9 A ±0.2 A"]],
+  [
+    "prove-heat-up",
+    [
+      "prove",
+      "heat-up",
+      "--litres",
+      "4 L ±10%",
+      "--from",
+      "15 ±1",
+      "--to",
+      "60 ±1",
+      "--time",
+      "9.5 min",
+      "--watts",
+      "2000",
+    ],
+  ],
 ];
 
 test.each(commands)("the output of %s is the golden one", (name, args) => {

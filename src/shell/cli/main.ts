@@ -9,6 +9,7 @@ import { addDemo } from "./commands/demo.ts";
 import { addFaults } from "./commands/faults.ts";
 import { addNext } from "./commands/next.ts";
 import { addPractise } from "./commands/practise.ts";
+import { addProve } from "./commands/prove.ts";
 import { addReadings } from "./commands/readings.ts";
 import { addSchema } from "./commands/schema.ts";
 import { addSimulate } from "./commands/simulate.ts";
@@ -38,6 +39,7 @@ Faultwright proposes; a competent person decides. Local rules and licensed pract
   addFaults(program);
   addChecksheet(program);
   addReadings(program);
+  addProve(program);
   addPractise(program);
   addBranch(program);
   addDeck(program);
