@@ -5,6 +5,7 @@ export type * from "./job.ts";
 export { knownAnswers, knownDifferences } from "./known.ts";
 export { type MachineNames, namesOf } from "./machine-names.ts";
 export { type Meaning, NameBook } from "./name-book.ts";
+export { type ReadGood, readGood } from "./read-good.ts";
 export { readJob } from "./read-job.ts";
 export { VALUE_KEYS } from "./read-measured.ts";
 export {

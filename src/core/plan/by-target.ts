@@ -34,10 +34,28 @@ export function gatherWeights({ ground }: ByTarget, into: Float64Array, weights:
 }
 
 /** The place with the most weight, with the heaviest of its targets. */
-export function heaviestPlace(
-  { ground }: Board,
-  weights: ArrayLike<number>,
-): { readonly id: string; readonly target: number; readonly weight: number } {
+export function heaviestPlace(board: Board, weights: ArrayLike<number>): HeavyPlace {
+  return heaviest(places(board, weights));
+}
+
+/** The heaviest of the places that something found made likelier; the heaviest of all where it made none so. */
+export function likelierPlace(board: Board, weights: ArrayLike<number>, chance: number): HeavyPlace {
+  const before = places(board, board.live.weights);
+  const after = places(board, weights);
+  const risen = [...after].filter(([id, { weight }]) => weight > chance * (before.get(id)?.weight ?? 0));
+  return heaviest(risen.length === 0 ? after : new Map(risen));
+}
+
+/** A place at which something can be mended, and what it weighs. */
+interface HeavyPlace {
+  readonly id: string;
+  /** The heaviest of its targets. */
+  readonly target: number;
+  readonly weight: number;
+}
+
+/** Live hypotheses come heaviest first, so the first target met of a place is its heaviest. */
+function places({ ground }: Board, weights: ArrayLike<number>): Map<string, { target: number; weight: number }> {
   const held = new Map<string, { target: number; weight: number }>();
   for (let i = 0; i < weights.length; i++) {
     const target = ground.targetOf[i] as number;
@@ -46,7 +64,11 @@ export function heaviestPlace(
     if (known === undefined) held.set(id, { target, weight: weights[i] as number });
     else known.weight += weights[i] as number;
   }
-  const [heaviest] = [...held].sort(([, a], [, b]) => b.weight - a.weight);
-  const [id, { target, weight }] = heaviest ?? ["", { target: -1, weight: 0 }];
+  return held;
+}
+
+function heaviest(held: ReadonlyMap<string, { readonly target: number; readonly weight: number }>): HeavyPlace {
+  const [first] = [...held].sort(([, a], [, b]) => b.weight - a.weight);
+  const [id, { target, weight }] = first ?? ["", { target: -1, weight: 0 }];
   return { id, target, weight };
 }

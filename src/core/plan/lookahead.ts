@@ -2,7 +2,7 @@ import { priceOf, type Shop } from "../remedy/index.ts";
 import { natsTold, type OutcomeTable } from "../suspect/index.ts";
 import { addsTo, nothingTold, type Told, told } from "./adds-to.ts";
 import type { BasePolicy } from "./base-policy.ts";
-import { heaviestPlace } from "./by-target.ts";
+import { heaviestPlace, likelierPlace } from "./by-target.ts";
 import { type Cell, coarse, split, wholeOf } from "./cells.ts";
 import { type Checks, placeOfOffer } from "./checks.ts";
 import type { Board } from "./ground.ts";
@@ -24,6 +24,8 @@ const MOST_SINGLES = 8;
 const CLUTTER = 0.5;
 /** From here nothing is read any more before a place is mended. */
 const SURE = 0.85;
+/** A place that is cheap to look at is named before one that is likelier only if it weighs at least so much of that (our own choice). */
+const NAMED = 0.75;
 /** Share by which stopping must be undercut to go on. */
 const NO_LESS = 1e-6;
 /** Steps that are tried as the second of two, and cells kept apart in doing so. */
@@ -138,8 +140,18 @@ export class Lookahead {
     if (first.do === "stop" && cost > this.#board.ground.stop * chance * (1 - NO_LESS)) return { do: "stop" };
     const sure = heaviest.weight >= SURE * chance && (first.do === "stop" || heaviest.id === this.#idOf(first.target));
     const remedy = sure || first.do === "mend" ? this.#leaf.mend(weights, step.open) : -1;
-    const target = first.do === "stop" ? heaviest.target : first.target;
+    const target = first.do === "stop" ? heaviest.target : this.#named(first.target, weights, chance);
     return remedy >= 0 ? { do: "mend", remedy } : { do: sure ? "mend" : "check", target };
+  }
+
+  /** What would be looked at first, or what was made likelier where that weighs far more: a person goes by what was found. */
+  #named(first: number, weights: Float64Array, chance: number): number {
+    const likelier = likelierPlace(this.#board, weights, chance);
+    let held = 0;
+    weights.forEach((w, i) => {
+      if (this.#idOf(this.#board.ground.targetOf[i] as number) === this.#idOf(first)) held += w;
+    });
+    return held < NAMED * likelier.weight ? likelier.target : first;
   }
 
   #idOf(target: number): string | undefined {

@@ -136,9 +136,16 @@ export interface Band {
   readonly reach: { readonly lo: number; readonly hi: number } | "open" | { readonly word: string };
 }
 
+/** How one question of a step came out; of a reading in numbers, the ends of its interval in the base unit. */
+export interface Found {
+  readonly question: number;
+  readonly says: string;
+  readonly reach?: { readonly lo: number; readonly hi: number };
+}
+
 export interface StepOutcome {
   /** What was found, by question of the step (its index); empty for "anything else". */
-  readonly found: readonly { readonly question: number; readonly says: string }[];
+  readonly found: readonly Found[];
   readonly chance: number;
   /** Likeliest parts if it comes out so. */
   readonly parts: readonly { readonly id: string; readonly says: string; readonly p: number }[];

@@ -134,7 +134,10 @@ export function outcomesOf(
 /** How each question came out, in the order in which the step asks them; nothing where rare outcomes were taken together. */
 function foundIn(valued: Valued, cell: Cell, order: readonly number[]): StepOutcome["found"] {
   if (cell.path.some((o) => o < 0)) return [];
-  return order.map((n, question) => ({ question, says: valued.tables[n]?.outcomes[cell.path[n]]?.says ?? "" }));
+  return order.map((n, question) => {
+    const { says = "", from, to } = valued.tables[n]?.outcomes[cell.path[n]] ?? {};
+    return { question, says, ...(from === undefined || to === undefined ? {} : { reach: { lo: from, hi: to } }) };
+  });
 }
 
 function partsOf(board: Board, cell: Cell): StepOutcome["parts"] {

@@ -324,8 +324,10 @@ export class PracticeTalk {
     const numbered = (line: string, n: number): string => `${n + 1}  ${line}`;
     return [
       ...nextStepInWords(step, currency, {
-        heading: NUMBERS,
-        lines: ({ questions }) => questions.map((question, n) => numbered(typedLine(question), n)),
+        answers: {
+          heading: NUMBERS,
+          lines: ({ questions }) => questions.map((question, n) => numbered(typedLine(question), n)),
+        },
       }),
       ...(asked.length > 0 ? [] : ["", `  ${NUMBERS}`, ...lines.map((line, n) => `    ${numbered(line, n)}`)]),
       ...(rest.length > 0

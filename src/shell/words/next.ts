@@ -1,4 +1,4 @@
-import { type Verification, verificationOf, type WorkedJob } from "../../core/ledger/index.ts";
+import { readGood, type Verification, verificationOf, type WorkedJob } from "../../core/ledger/index.ts";
 import type { Plan } from "../../core/plan/index.ts";
 import { legs } from "../../core/suspect/index.ts";
 import { doubtsInWords, duesInWords } from "./doubts.ts";
@@ -28,7 +28,7 @@ export function nextInWords(worked: WorkedJob, plan: Plan, isRefined = false): s
   const [next, ...rest] = plan.steps;
   if (next === undefined) return [...lines, "", "Nothing is left to do."];
   const { currency } = worked.shop;
-  lines.push("", "Next step", ...nextStepInWords(next, currency));
+  lines.push("", "Next step", ...nextStepInWords(next, currency, { good: readGood(worked) }));
   if (next.do !== "stop" && next.do !== "talk") {
     lines.push(
       "",

@@ -22,7 +22,8 @@ export function observationInWords(observation: Observation, signs: readonly Sig
   }
 }
 
-function shownInWords({ shown, probe }: Extract<Observation, { kind: "reading" }>): string {
+/** "26.4 Ω", "OL", "7 good of 8". */
+export function shownInWords({ shown, probe }: Extract<Observation, { kind: "reading" }>): string {
   switch (shown.kind) {
     case "value":
       return formatAmount(shown.value, unitOfQuantity(probe.quantity));

@@ -1,11 +1,12 @@
+import type { ReadGood } from "../../core/ledger/index.ts";
 import type { Plan, PlanStep, SetUpAct, StoredEnergy } from "../../core/plan/index.ts";
 import { formatAmount } from "../../core/quantity/index.ts";
 import { minutesInWords, oddsInWords } from "./odds.ts";
+import { letterOf, outcomesOf } from "./outcomes.ts";
 import { drawQuestion } from "./reading.ts";
+import { whyStepInWords } from "./why-step.ts";
 import { width, wrap } from "./wrap.ts";
 import { linesToWrite } from "./write-down.ts";
-
-const mostOutcomes = 4;
 
 /** PLUG OUT or LIVE, as it stands now, always in the first line of anything about a step. */
 export function stateInWords(plan: Plan): string {
@@ -21,10 +22,18 @@ export interface AnswerLines {
 
 const inJobFile: AnswerLines = { heading: "In the job file, as far as you did it", lines: linesToWrite };
 
-/** The step to take, whole: what to do, why, what can hurt, what the meter should say, what each answer leads to. */
-export function nextStepInWords(step: PlanStep, currency: string, answers: AnswerLines = inJobFile): string[] {
+/**
+ * The step to take, whole: what to do, why, what can hurt, what the meter should say, what each answer leads to.
+ *
+ * @param good  readings of the job that came out good and narrowed the question
+ */
+export function nextStepInWords(
+  step: PlanStep,
+  currency: string,
+  { answers = inJobFile, good = [] }: { readonly answers?: AnswerLines; readonly good?: readonly ReadGood[] } = {},
+): string[] {
   const lines = [...wrap(headingOf(step), width, "  "), `  ${stepFacts(step, currency)}`];
-  if (step.settles !== "") lines.push(...wrap(`Why: ${step.settles}.`, width, "  ", "       "));
+  if (step.settles !== "") lines.push(...wrap(`Why: ${whyStepInWords(step, good)}.`, width, "  ", "       "));
   if (step.setUp.length > 0) {
     lines.push("", "  Get ready");
     for (const act of step.setUp) lines.push(...wrap(actInWords(act), width, "    - ", "      "));
@@ -68,23 +77,6 @@ function pairInWords(says: string): string {
   return says.replace(/^(connector \S+), (.+) to \1, (.+)$/, "$1, $2 to $3");
 }
 
-/** Ways a step may come out that lead to the same, and what they lead to. */
-export interface OutcomeInWords {
-  readonly ways: readonly string[];
-  readonly lead: string;
-}
-
-/** What each way it may come out leads to, likeliest first; ways that lead to the same are told together. */
-export function outcomesOf(step: PlanStep): readonly OutcomeInWords[] {
-  const told = new Map<string, string[]>();
-  for (const outcome of step.outcomes) {
-    const parts = outcome.parts.slice(0, 2).map((part) => `${part.says}, ${oddsInWords(part.p)}`);
-    const lead = `${parts.join("; ")}. ${leadInWords(outcome)}`;
-    told.set(lead, [...(told.get(lead) ?? []), foundInWords(outcome)]);
-  }
-  return [...told].slice(0, mostOutcomes).map(([lead, ways]) => ({ ways, lead }));
-}
-
 function outcomesInWords(step: PlanStep): string[] {
   const outcomes = outcomesOf(step);
   if (outcomes.length === 0) return [];
@@ -93,26 +85,6 @@ function outcomesInWords(step: PlanStep): string[] {
     ...wrap(lead, width, "        "),
   ]);
   return ["", "  What it leads to", ...lines];
-}
-
-function foundInWords({ found }: PlanStep["outcomes"][number]): string {
-  if (found.length === 0) return "anything else";
-  return found.map(({ question, says }) => (found.length > 1 ? `(${letterOf(question)}) ${says}` : says)).join("  ");
-}
-
-function leadInWords({ leadsTo }: PlanStep["outcomes"][number]): string {
-  switch (leadsTo.do) {
-    case "stop":
-      return "Then stopping would be cheaper than going on.";
-    case "mend":
-      return `Then ${leadsTo.says}.`;
-    case "check":
-      return `Then check: ${leadsTo.says}.`;
-  }
-}
-
-function letterOf(index: number): string {
-  return String.fromCharCode("a".charCodeAt(0) + index);
 }
 
 /** One line for a step that could be taken instead. */

@@ -7,6 +7,7 @@ import {
   knownDifferences,
   openedCase,
   planOf,
+  readGood,
   verificationOf,
   type WorkedJob,
   workOut,
@@ -162,6 +163,7 @@ function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
       }),
     ),
     boards: legs(worked.case, observations, belief),
+    readGood: readGood(worked),
     work: state.work,
     ...(verification === undefined
       ? {}

@@ -1,5 +1,5 @@
 import type { BenchRound, BenchTest, Grade } from "../../../core/bench/index.ts";
-import type { LedgerEvent, WrittenEvent } from "../../../core/ledger/index.ts";
+import type { LedgerEvent, ReadGood, WrittenEvent } from "../../../core/ledger/index.ts";
 import type { Outlook, Plan, WorkState } from "../../../core/plan/index.ts";
 import type { Belief, Explanation, Legs } from "../../../core/suspect/index.ts";
 import type { Traced } from "../../../core/trace/index.ts";
@@ -54,6 +54,8 @@ export interface JobView {
   readonly boards: readonly Legs[];
   /** What lies between the two points of a reading, by the id of its probe. */
   readonly ways: Readonly<Record<string, readonly Traced[]>>;
+  /** Readings that came out good and narrowed what is asked next. */
+  readonly readGood: readonly ReadGood[];
   readonly work: WorkState;
   /** What is owed to the last repair; absent where nothing was mended, or the last repair is said to have failed. */
   readonly verification?: VerificationList & {

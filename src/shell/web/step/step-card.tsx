@@ -1,6 +1,8 @@
 import { type JobHead, writtenAct } from "../../../core/ledger/index.ts";
 import type { PlanStep } from "../../../core/plan/index.ts";
-import { actInWords, chargeInWords, headingOf, outcomesOf } from "../../words/step.ts";
+import { outcomesOf } from "../../words/outcomes.ts";
+import { actInWords, chargeInWords, headingOf } from "../../words/step.ts";
+import { whyStepInWords } from "../../words/why-step.ts";
 import type { JobView } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 import type { StepPen } from "../job/job-screen.tsx";
@@ -28,7 +30,7 @@ export function StepCard(props: {
       <p className="faint">{stepFacts(step, view.currency)}</p>
       {step.settles !== "" && (
         <p>
-          <b>{text.step.why}:</b> {step.settles}.
+          <b>{text.step.why}:</b> {whyStepInWords(step, view.readGood)}.
         </p>
       )}
       {step.setUp.length > 0 && (
