@@ -45,7 +45,7 @@ export const tour = [
     "new-job",
     async (page) => {
       await page.getByRole("button", { name: "New job" }).click();
-      await page.locator(".machine").first().waitFor();
+      await page.getByRole("radio", { name: "tumble dryer" }).waitFor(slow);
     },
   ],
   [

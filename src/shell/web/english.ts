@@ -1,6 +1,7 @@
 /** Every word of the screens that does not come from a sheet. Another language is another object of this shape. */
 const english = {
   appName: "Faultwright",
+  opening: "Opening …",
   jobs: {
     title: "Jobs",
     none: "No job yet. Begin one, or open the demonstration's jobs to look round.",

@@ -1,7 +1,7 @@
 import { seeded } from "../../../core/chance/index.ts";
 import type { WrittenEvent } from "../../../core/ledger/index.ts";
 import { writtenEvents } from "../../../core/ledger/index.ts";
-import { drawPractice, drawType, type Practice, practise } from "../../../core/practice/index.ts";
+import { drawPractice, drawType, type Practice, practise, touchesMachine } from "../../../core/practice/index.ts";
 import { readShop } from "../../../core/remedy/index.ts";
 import { byPlan } from "../../../core/trial/index.ts";
 import { hiddenInWords, historyLines, sumsOf } from "../../words/practice-account.ts";
@@ -45,16 +45,18 @@ export class PracticeDesk {
     acts: readonly (readonly WrittenEvent[])[],
     asked: readonly WrittenEvent[],
   ): PracticeSaid {
+    const touched = asked.some(touchesMachine);
+    if (!touched) return { touched, events: asked, told: [] };
     const standing = this.#stand(sheet, seed, acts);
     const { events, refused } = practise(standing.practice, asked);
     standing.done++;
-    if (refused === undefined) return { events, told: [] };
+    if (refused === undefined) return { touched, events, told: [] };
     const { machine } = standing.practice.desk;
     const told =
       refused.kind === "danger"
         ? dangerInWords(refused.danger, refused.of, machine)
         : [obstacleInWords(refused.obstacle, machine)];
-    return { events, told };
+    return { touched, events, told };
   }
 
   end(

@@ -112,6 +112,8 @@ export interface PracticeBegun {
 
 /** What the machine answered; `told`: what was not done, and why. */
 export interface PracticeSaid {
+  /** Anything of it was about the machine: all else is written down as on any job. */
+  readonly touched: boolean;
   readonly events: readonly WrittenEvent[];
   readonly told: readonly string[];
 }

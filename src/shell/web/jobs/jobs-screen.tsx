@@ -48,9 +48,9 @@ export function JobsScreen() {
       {jobs?.length === 0 && (
         <section>
           <p>{words.none}</p>
-          <Button variant="outline" size="lg" onClick={() => addExamples(ledger)}>
+          <button type="button" className="big-key quiet" onClick={() => addExamples(ledger)}>
             {words.loadExamples}
-          </Button>
+          </button>
         </section>
       )}
       {jobs !== undefined && jobs.length > 0 && found.length === 0 && <p>{words.nothingFound}</p>}

@@ -1,5 +1,4 @@
 import type { JobRecord, WrittenEvent } from "../../../core/ledger/index.ts";
-import { touchesMachine } from "../../../core/practice/index.ts";
 import { askEngine } from "../engine/client.ts";
 import type { PracticeSaid, PracticeSoFar } from "../engine/protocol.ts";
 
@@ -17,9 +16,13 @@ export function practiceOf({ head, events, withdrawn }: JobRecord): PracticeSoFa
  *
  * @returns undefined for any other job, and for what touches no machine
  */
-export async function askMachine(record: JobRecord, asked: readonly WrittenEvent[]): Promise<PracticeSaid | undefined> {
+export async function askMachine(
+  record: JobRecord,
+  asked: readonly WrittenEvent[],
+): Promise<Omit<PracticeSaid, "touched"> | undefined> {
   const practice = practiceOf(record);
-  if (practice === undefined || !asked.some(touchesMachine)) return undefined;
+  if (practice === undefined) return undefined;
   const said = await askEngine({ do: "practise", ...practice, asked });
+  if (!said.touched) return undefined;
   return { told: said.told, events: [{ kind: "practised", body: asked }, ...said.events] };
 }
