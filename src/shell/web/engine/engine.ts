@@ -23,7 +23,7 @@ import { testabilityRows } from "../../words/testability.ts";
 import { isInOrder, verificationList } from "../../words/verification.ts";
 import { benchKinds, benchView } from "./bench-view.ts";
 import { Facts, type FactTexts } from "./facts.ts";
-import { PracticeDesk } from "./practice-desk.ts";
+import type { PracticeDesk } from "./practice-desk.ts";
 import type { Answered, Answers, Ask, Desk, Family, JobView, KindOffer } from "./protocol.ts";
 import { sheetView, valuesOf } from "./sheet-view.ts";
 
@@ -33,15 +33,14 @@ const keptCases = 4;
 /** The core as the screens ask it: one question in, plain data out. Keeps what is dear to work out again. */
 export class Engine {
   readonly #facts: Facts;
-  readonly #practice: PracticeDesk;
+  #practice: Promise<PracticeDesk> | undefined;
   readonly #cases = new Map<string, Checked<ForeseenCase>>();
 
   constructor(texts: FactTexts) {
     this.#facts = new Facts(texts);
-    this.#practice = new PracticeDesk(this.#facts);
   }
 
-  answer(ask: Ask): Answers[Ask["do"]] {
+  answer(ask: Ask): Answers[Ask["do"]] | Promise<Answers[Ask["do"]]> {
     switch (ask.do) {
       case "families":
         return Object.keys(this.#facts.texts.sheets).map((name) => this.#family(name));
@@ -56,11 +55,11 @@ export class Engine {
         return view.ok ? { ok: true, view: view.value } : { ok: false, issues: view.issues.map(sentence) };
       }
       case "practice begins":
-        return this.#practice.begin(ask.sheet, ask.seed);
+        return this.#practising().then((desk) => desk.begin(ask.sheet, ask.seed));
       case "practise":
-        return this.#practice.say(ask.sheet, ask.seed, ask.acts, ask.asked);
+        return this.#practising().then((desk) => desk.say(ask.sheet, ask.seed, ask.acts, ask.asked));
       case "practice ends":
-        return this.#practice.end(ask.sheet, ask.seed, ask.acts, ask.ended);
+        return this.#practising().then((desk) => desk.end(ask.sheet, ask.seed, ask.acts, ask.ended));
       case "sheet": {
         const machine = this.#machine(ask.name, ask.answers);
         const sheet = this.#sheet(ask.name);
@@ -79,6 +78,12 @@ export class Engine {
       case "work out":
         return this.#workOut(ask.text, ask.where);
     }
+  }
+
+  /** Fetched when first asked for: a job at a real machine needs none of it. */
+  #practising(): Promise<PracticeDesk> {
+    this.#practice ??= import("./practice-desk.ts").then(({ PracticeDesk }) => new PracticeDesk(this.#facts));
+    return this.#practice;
   }
 
   #family(name: string): Family {

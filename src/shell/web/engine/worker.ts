@@ -4,14 +4,19 @@ import type { Call, Reply } from "./protocol.ts";
 let engine: Promise<Engine> | undefined;
 
 /** Calls are answered one after the other, in the order they came. */
-self.onmessage = async ({ data: { id, ask, facts } }: MessageEvent<Call>) => {
+let answered = Promise.resolve();
+self.onmessage = ({ data }: MessageEvent<Call>) => {
+  answered = answered.then(() => answer(data));
+};
+
+async function answer({ id, ask, facts }: Call): Promise<void> {
   engine ??= fetch(facts).then(async (response) => new Engine(await response.json()));
   let reply: Reply;
   try {
-    reply = { id, ok: true, answer: (await engine).answer(ask) };
+    reply = { id, ok: true, answer: await (await engine).answer(ask) };
   } catch (error) {
     if (!(error instanceof Error)) throw error;
     reply = { id, ok: false, error: error.message };
   }
   self.postMessage(reply);
-};
+}
