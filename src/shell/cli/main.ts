@@ -11,6 +11,7 @@ import { addNext } from "./commands/next.ts";
 import { addPractise } from "./commands/practise.ts";
 import { addProve } from "./commands/prove.ts";
 import { addReadings } from "./commands/readings.ts";
+import { addSafety } from "./commands/safety.ts";
 import { addSchema } from "./commands/schema.ts";
 import { addSimulate } from "./commands/simulate.ts";
 import { addTable } from "./commands/table.ts";
@@ -40,6 +41,7 @@ Faultwright proposes; a competent person decides. Local rules and licensed pract
   addChecksheet(program);
   addReadings(program);
   addProve(program);
+  addSafety(program);
   addPractise(program);
   addBranch(program);
   addDeck(program);
