@@ -31,6 +31,8 @@ const WORTHWHILE = 3;
 const TURNS = 0.05;
 /** Share of what a small question saves that it must save by itself to lead, whatever would follow it. */
 const OWN = 0.5;
+/** A repair that mends the job in less than so much of 1 does not do it by itself. */
+const HARDLY = 0.05;
 /** Steps that are valued two ahead. */
 const TWO_AHEAD = 8;
 
@@ -142,7 +144,9 @@ export class StepMaker {
     const { course } = repair;
     const waits = unanswered.find((one) => one.protector === course.asksWhy || course.id.includes(`${one.protector}/`));
     const needs = { energy: repair.energy, access: repair.access, pulled: [] };
-    const hazards = this.#scene.suspects.find((one) => one.id === course.on)?.hazards ?? [];
+    const suspect = this.#scene.suspects.find((one) => one.id === course.on);
+    // What may hurt at a look at a cause may hurt where it is put right: scorched lint above all.
+    const hazards = [...(suspect?.cause?.look?.cautions ?? []), ...(suspect?.hazards ?? [])];
     const offer: Offer = {
       id: `do:${course.id}`,
       do: "repair",
@@ -159,7 +163,10 @@ export class StepMaker {
       cost: repair.act.cost,
       expectedCost,
       worth: this.#blind - expectedCost,
-      settles: "mends it, or shows that it was something else",
+      settles:
+        repair.mends < HARDLY
+          ? "puts one thing right; by itself it hardly mends what was complained of"
+          : "mends it, or shows that it was something else",
       questions: [],
       outcomes: [],
       course: { ...course, mends: repair.mends },

@@ -20,7 +20,7 @@ import { minutesInWords } from "../words/odds.ts";
 import { besideInWords, hiddenInWords, historyInWords } from "../words/practice-account.ts";
 import { coverName, dangerInWords, obstacleInWords, thingName } from "../words/practice-dangers.ts";
 import { HELP, unclearInWords } from "../words/practice-help.ts";
-import { nextStepInWords, runnerUpInWords } from "../words/step.ts";
+import { nextStepInWords, runnerUpInWords, worthNaming } from "../words/step.ts";
 import { typedLine } from "../words/typed-line.ts";
 import { width, wrap } from "../words/wrap.ts";
 
@@ -331,7 +331,13 @@ export class PracticeTalk {
       }),
       ...(asked.length > 0 ? [] : ["", `  ${NUMBERS}`, ...lines.map((line, n) => `    ${numbered(line, n)}`)]),
       ...(rest.length > 0
-        ? ["", "Or instead", ...rest.slice(0, runnersUp).flatMap((one) => runnerUpInWords(one, currency))]
+        ? [
+            "",
+            "Or instead",
+            ...worthNaming(rest)
+              .slice(0, runnersUp)
+              .flatMap((one) => runnerUpInWords(one, currency)),
+          ]
         : []),
     ];
   }

@@ -7,7 +7,7 @@ import { faultsInWords } from "./faults.ts";
 import { headingInWords } from "./heading.ts";
 import { observationInWords } from "./observation.ts";
 import { refinedInWords } from "./refined.ts";
-import { nextStepInWords, runnerUpInWords } from "./step.ts";
+import { nextStepInWords, runnerUpInWords, worthNaming } from "./step.ts";
 import { isInOrder, verificationInWords } from "./verification.ts";
 import { width, wrap } from "./wrap.ts";
 
@@ -36,8 +36,8 @@ export function nextInWords(worked: WorkedJob, plan: Plan, isRefined = false): s
     );
   }
   if (isRefined) lines.push("", ...refinedInWords(plan, currency));
-  if (rest.length > 0) lines.push("", "Or instead", ...instead(rest, currency));
-  return lines;
+  const others = instead(rest, currency);
+  return others.length === 0 ? lines : [...lines, "", "Or instead", ...others];
 }
 
 /** What is not yet proved of a board that is suspected enough to be named. */
@@ -53,7 +53,8 @@ function verifyInWords(worked: WorkedJob, plan: Plan, verification: Verification
   if (isInOrder(belief)) return lines;
   lines.push("", "Possible faults, if it is not right", ...faultsInWords(belief, true));
   const search = plan.steps.filter(({ do: what }) => what !== "verify" && what !== "stop");
-  return search.length === 0 ? lines : [...lines, "", "Then", ...instead(search, shop.currency)];
+  const then = instead(search, shop.currency);
+  return then.length === 0 ? lines : [...lines, "", "Then", ...then];
 }
 
 function stillAmissInWords({ case: the }: WorkedJob, { repair, stillAmiss }: Verification): string[] {
@@ -71,5 +72,7 @@ function stillAmissInWords({ case: the }: WorkedJob, { repair, stillAmiss }: Ver
 }
 
 function instead(steps: Plan["steps"], currency: string): string[] {
-  return steps.slice(0, runnersUp).flatMap((step) => runnerUpInWords(step, currency));
+  return worthNaming(steps)
+    .slice(0, runnersUp)
+    .flatMap((step) => runnerUpInWords(step, currency));
 }

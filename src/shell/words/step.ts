@@ -87,6 +87,14 @@ function outcomesInWords(step: PlanStep): string[] {
   return ["", "  What it leads to", ...lines];
 }
 
+/** Less likely than this to mend the job ("unlikely"), a repair is no thing to do instead. */
+const leastMends = 0.05;
+
+/** Steps that are worth naming beside the next one: no repair that hardly mends anything. */
+export function worthNaming(steps: readonly PlanStep[]): readonly PlanStep[] {
+  return steps.filter(({ course }) => course === undefined || course.mends >= leastMends);
+}
+
 /** One line for a step that could be taken instead. */
 export function runnerUpInWords(step: PlanStep, currency: string): string[] {
   return wrap(`${headingOf(step)} (${stepFacts(step, currency)})`, width, "  - ", "    ");
