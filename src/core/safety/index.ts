@@ -1,5 +1,6 @@
 // The door of `safety`: the tests after a repair, their limits by country and edition, and what they say.
 export { judgeSafety, type SafetyFindings, type SafetyLine, type SafetyReading, type SafetyVerdict } from "./judge.ts";
+export { type PlugDischarge, plugDischarge } from "./plug-discharge.ts";
 export { readSafetyRules, unitOfTest } from "./read-rules.ts";
 export {
   METERED,

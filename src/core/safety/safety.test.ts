@@ -4,6 +4,7 @@ import { seeded } from "../chance/index.ts";
 import { estimate } from "../quantity/index.ts";
 import { judgeSafety, type SafetyFindings } from "./judge.ts";
 import { limitFor } from "./limit.ts";
+import { plugDischarge } from "./plug-discharge.ts";
 import { readSafetyRules } from "./read-rules.ts";
 import { METERED, PROTECTION_CLASSES, type SafetyRules } from "./rules.ts";
 
@@ -177,4 +178,15 @@ test("every rule set asks class I for earth, insulation and current, II for insu
       }
     }
   }
+});
+
+// IEC 60335-1, 22.5: at most 34 V one second after the plug is pulled, above 0.1 µF. 230·√2·e^(−1/RC), worked out.
+test.each([
+  [0.47e-6, 1e6, 38.74, false],
+  [0.47e-6, 0.47e6, 3.52, true],
+  [0.1e-6, 10e6, 119.66, true],
+])("%f F with %f Ω: %f V after a second", (farads, ohms, volts, isWithin) => {
+  const left = plugDischarge(farads, ohms, 230);
+  expect(left.volts).toBeCloseTo(volts, 1);
+  expect(left.isWithin).toBe(isWithin);
 });

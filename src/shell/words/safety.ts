@@ -1,5 +1,6 @@
 import { formatAmount, type UnitCode, uncertainty } from "../../core/quantity/index.ts";
 import {
+  type PlugDischarge,
   type ProtectionClass,
   type SafetyLine,
   type SafetyRules,
@@ -13,6 +14,7 @@ import { width, wrap } from "./wrap.ts";
 export interface SafetyRecord {
   readonly protection: ProtectionClass;
   readonly hasSurgeSuppressors: boolean;
+  readonly plug?: PlugDischarge;
   readonly instrument?: string;
   readonly calibrated?: string;
 }
@@ -67,6 +69,7 @@ export function safetyInWords(rules: SafetyRules, verdict: SafetyVerdict, record
     ),
     "",
     ...verdict.lines.flatMap(lineInWords),
+    ...(record.plug === undefined ? [] : plugInWords(record.plug)),
     "",
     says,
     ...(verdict.next === undefined ? [] : paragraph(`Next, ${NAMES[verdict.next]}: ${NEXT[verdict.next]}`)),
@@ -119,4 +122,12 @@ function measured(reading: NonNullable<SafetyLine["reading"]>, unit: UnitCode): 
 
 function paragraph(text: string): string[] {
   return wrap(text, width);
+}
+
+function plugInWords({ volts, isWithin }: PlugDischarge): string[] {
+  const left = `plug pins one second after pulling: ${formatAmount(volts, "V", 2)} at 230 V mains, worked out, not measured`;
+  const says = isWithin
+    ? "within the rule (34 V, asked above 0.1 µF)"
+    : "above 34 V: do not touch the pins, look at the bleed";
+  return wrap(`${left} · ${says} (IEC 60335-1, 22.5, second-hand)`, width, "", "  ");
 }

@@ -6,6 +6,7 @@ import {
   type MeteredTest,
   PROTECTION_CLASSES,
   type ProtectionClass,
+  plugDischarge,
   readSafetyRules,
   type SafetyReading,
   unitOfTest,
@@ -28,6 +29,8 @@ interface SafetyOptions
   readonly look?: "pass" | "fail";
   readonly function?: "pass" | "fail";
   readonly cannot: readonly MeteredTest[];
+  readonly filter?: Rated;
+  readonly bleed?: Rated;
   readonly instrument?: string;
   readonly calibrated?: string;
 }
@@ -56,6 +59,8 @@ export function addSafety(program: Command): void {
     .addOption(readingOption("--touch <amperes>", "touch current"))
     .addOption(word("--function", "how it worked"))
     .addOption(new Option("--cannot <tests...>", "tests that cannot be made").choices(METERED).default([]))
+    .addOption(amountOption("--filter <farads>", "between the plug's pins, for the volts left on them", "F"))
+    .addOption(amountOption("--bleed <ohms>", "across that capacitor", "Ohm"))
     .option("--instrument <name>", "with what it was measured")
     .option("--calibrated <date>", "when that was calibrated")
     .addHelpText(
@@ -68,7 +73,7 @@ Example:
     )
     .action((options: SafetyOptions) => {
       const rules = need(readSafetyRules(texts.get(options.rules) ?? "", `${options.rules}.yaml`));
-      const { earth, insulation, protective, touch, instrument, calibrated } = options;
+      const { earth, insulation, protective, touch, filter, bleed, instrument, calibrated } = options;
       const verdict = judgeSafety(
         rules,
         {
@@ -95,6 +100,9 @@ Example:
         safetyInWords(rules, verdict, {
           protection: options.class,
           hasSurgeSuppressors: options.surge === true,
+          ...(filter === undefined || bleed === undefined
+            ? {}
+            : { plug: plugDischarge(filter.nominal, bleed.nominal, 230) }),
           ...(instrument === undefined ? {} : { instrument }),
           ...(calibrated === undefined ? {} : { calibrated }),
         }),
@@ -109,7 +117,7 @@ function readingOption(flags: string, test: MeteredTest): Option {
     const amount = parseAmount(rest, { unit: unitOfTest(test), at: [option.long ?? flags] });
     if (!amount.ok) throw new Refused(amount.issues);
     // A current below zero would be under every limit.
-    if (amount.value.lo < 0) {
+    if (amount.value.nominal < 0) {
       const at = [option.long ?? flags];
       const issue = {
         code: "safety.below-zero",
