@@ -1,8 +1,8 @@
 // How a mended job is led to its end: what is still owed to the repair, and when nothing is.
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { verificationOf } from "../../src/core/ledger/index.ts";
-import { verificationInWords } from "../../src/shell/words/verification.ts";
+import { planOf, verificationOf } from "../../src/core/ledger/index.ts";
+import { verificationInWords, verificationList } from "../../src/shell/words/verification.ts";
 import { workedJob } from "./jobs.ts";
 
 const hums = readFileSync(new URL("../../examples/hums.yaml", import.meta.url), "utf8");
@@ -38,7 +38,7 @@ describe("a dryer that hummed, its capacitor fitted new", () => {
   it("is verified when both were done, and then says what is left before leaving", () => {
     const done = of(verified);
     expect(done).toMatchObject({ finished: true, toRead: [], toSee: [], stillAmiss: [], putBack: [] });
-    if (done !== undefined) expect(verificationInWords(done).join("\n")).toMatch(/^Verified .*Before you leave/);
+    if (done !== undefined) expect(verificationInWords(done, []).join("\n")).toMatch(/^Verified .*Before you leave/);
   });
 
   it("is not verified while the drum is seen standing", () => {
@@ -51,4 +51,16 @@ describe("a dryer that hummed, its capacitor fitted new", () => {
 it("advice leaves nothing to measure", () => {
   const advised = verificationOf(workedJob(`${damp}  - did: {remedy: advise, on: load, worked: "yes"}\n`, LESS));
   expect(advised).toMatchObject({ adviceOnly: true, toRead: [], toSee: [], finished: true });
+});
+
+describe("a thermal fuse that blew for a reason nobody knows, fitted new", () => {
+  it("stays unplugged until the reason is known: that stands before everything else", () => {
+    const victim = readFileSync(new URL("../../examples/cold-victim-of-lint.yaml", import.meta.url), "utf8");
+    const worked = workedJob(`${victim}\n  - did: {remedy: fit a new one, on: one-shot, worked: "yes"}\n`, LESS);
+    const owed = verificationOf(worked);
+    const { unanswered } = planOf(worked, "machine");
+    expect(unanswered.map(({ protector }) => protector)).toEqual(["one-shot"]);
+    const [first] = owed === undefined ? [] : verificationList(owed, unanswered).items;
+    expect(first).toMatchObject({ do: "act", says: expect.stringMatching(/^Stays unplugged until it is known why/) });
+  });
 });

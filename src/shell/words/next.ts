@@ -49,7 +49,7 @@ function boardsInWords({ case: the, observations, belief }: WorkedJob): string[]
 
 function verifyInWords(worked: WorkedJob, plan: Plan, verification: Verification): string[] {
   const { belief, shop } = worked;
-  const lines = ["", ...verificationInWords(verification)];
+  const lines = ["", ...verificationInWords(verification, plan.unanswered)];
   if (isInOrder(belief)) return lines;
   lines.push("", "Possible faults, if it is not right", ...faultsInWords(belief, true));
   const search = plan.steps.filter(({ do: what }) => what !== "verify" && what !== "stop");

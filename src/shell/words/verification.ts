@@ -1,4 +1,5 @@
 import type { Verification } from "../../core/ledger/index.ts";
+import type { Plan } from "../../core/plan/index.ts";
 import type { Observation } from "../../core/sign/index.ts";
 import type { Belief } from "../../core/suspect/index.ts";
 import { together } from "./list.ts";
@@ -28,8 +29,12 @@ export type VerificationItem =
   | { readonly do: "read"; readonly says: string; readonly asks: Observation & { readonly kind: "reading" } }
   | { readonly do: "see"; readonly says: string; readonly asks: Observation; readonly answers: readonly string[] };
 
-/** What is still owed to the last repair, in the order in which it is safe to do; or what to do before leaving. */
-export function verificationList(verification: Verification): VerificationList {
+/**
+ * What is still owed to the last repair, in the order in which it is safe to do; or what to do before leaving.
+ *
+ * @param unanswered  protectors that opened for a reason nobody knows: that is asked before anything is plugged in again
+ */
+export function verificationList(verification: Verification, unanswered: Plan["unanswered"]): VerificationList {
   const { repair, adviceOnly, finished } = verification;
   const done = `${repair.says}: ${repair.remedy}`;
   if (adviceOnly) {
@@ -42,7 +47,10 @@ export function verificationList(verification: Verification): VerificationList {
       ],
     };
   }
-  if (!finished) return { title: `Mended (${done}). Now verify, in this order:`, items: owed(verification) };
+  if (!finished) {
+    const items = [...unanswered.map(whyFirst), ...owed(verification)];
+    return { title: `Mended (${done}). Now verify, in this order:`, items };
+  }
   return {
     title: `Verified (${done}). Before you leave:`,
     items: [
@@ -56,8 +64,8 @@ export function verificationList(verification: Verification): VerificationList {
 }
 
 /** The list for a terminal, with the line that writes each item into a job file. */
-export function verificationInWords(verification: Verification): string[] {
-  const { title, items } = verificationList(verification);
+export function verificationInWords(verification: Verification, unanswered: Plan["unanswered"]): string[] {
+  const { title, items } = verificationList(verification, unanswered);
   return [
     ...wrap(title, width),
     ...items.flatMap((item, n) => {
@@ -68,6 +76,13 @@ export function verificationInWords(verification: Verification): string[] {
       return item.do === "read" || item.do === "see" ? [...told, `${indent}${lineToWrite(item.asks)}`] : told;
     }),
   ];
+}
+
+/** What opened a protector may still be there: power would try it again. */
+function whyFirst({ says, reasons }: Plan["unanswered"][number]): VerificationItem {
+  const likely = reasons.slice(0, 2).map((reason) => reason.says);
+  const looked = likely.length === 0 ? "" : ` Likeliest: ${together(likely)}.`;
+  return act(`Stays unplugged until it is known why this opened: ${says}.${looked} Write the reason down.`);
 }
 
 function act(says: string): VerificationItem {

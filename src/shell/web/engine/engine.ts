@@ -174,7 +174,7 @@ function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
       ? {}
       : {
           verification: {
-            ...verificationList(verification),
+            ...verificationList(verification, plan.unanswered),
             repair: `${verification.repair.says}: ${verification.repair.remedy}`,
             finished: verification.finished,
             stillAmiss: verification.stillAmiss.map((observation) => observationInWords(observation, signs)),
