@@ -59,8 +59,8 @@ describe("a loose part on the bench", () => {
       .waitFor(slow);
     const pole = page.getByRole("row", { name: /then ohms 21 to 24/ });
     expect(await pole.getByRole("cell").allTextContents()).toEqual([
-      expect.stringMatching(/^4\.2, 3 good of 5: bad/),
-      expect.stringMatching(/^0\.1, 20 good of 20: cannot fault it/),
+      expect.stringMatching(/^4\.2 Ω, 3 good of 5: bad/),
+      expect.stringMatching(/^0\.1 Ω, 20 good of 20: cannot fault it/),
     ]);
     await page.getByRole("button", { name: "On the shelf" }).click();
     await page.getByText("On the shelf.", { exact: true }).waitFor(slow);

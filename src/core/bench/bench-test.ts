@@ -67,8 +67,9 @@ export function benchTestOf(instance: KindInstance): BenchTest {
 
 /** `≤ 0R1`, `OL`, or a formula over the ratings, over their whole width. */
 function limitsOf(good: string, quantity: Quantity, instance: KindInstance): Limits | undefined {
-  const written = parseLimits(good, { unit: unitOfQuantity(quantity) });
-  if (written.ok)
+  // The name of a rating may read like an amount (`R25`, as 0.25 Ω): a rating goes before.
+  const written = instance.ratings.has(good) ? undefined : parseLimits(good, { unit: unitOfQuantity(quantity) });
+  if (written?.ok === true)
     return written.value.lo === written.value.hi && Number.isFinite(written.value.lo)
       ? widened(written.value)
       : written.value;

@@ -97,6 +97,12 @@ describe("what is no number", () => {
     expect(judgeStep(open, shows(12))?.says).toBe("bad");
     expect(judgeStep(step({ lo: 360, hi: 440 }), over)?.says).toBe("bad");
   });
+
+  test("OL above 400 Ω leaves a coil of 360 to 440 Ω open: it may be whole or broken", () => {
+    const above = { shown: { kind: "over limit" as const, top: 400 }, meter: plain };
+    expect(judgeStep(step({ lo: 360, hi: 440 }), above)?.says).toBe("too close to say");
+    expect(judgeStep(step({ lo: 360, hi: Number.POSITIVE_INFINITY }), above)?.says).toBe("good");
+  });
 });
 
 describe("the sequence of a kind", () => {
@@ -117,6 +123,10 @@ describe("the sequence of a kind", () => {
     const limits = testOf("heater").steps[0]?.reading?.limits;
     expect(limits?.lo).toBeCloseTo(25.19, 2);
     expect(limits?.hi).toBeCloseTo(29.39, 2);
+  });
+
+  test("a sensor of 10 kΩ ±5 % at 25 °C: `R25` is its rating, not 0.25 Ω", () => {
+    expect(testOf("ntc").steps[0]?.reading?.limits).toEqual({ lo: 9500, hi: 10500 });
   });
 
   test("a 230 V coil on the bench is live work, a 12 V one is not", () => {

@@ -87,7 +87,7 @@ const UNSURE: BenchVerdict = { says: "too close to say" };
 /** OL says that the true value lies above the top of the range, and no more. */
 function aboveTop({ lo, hi }: Limits, top: number): BenchVerdict {
   if (hi <= top) return { says: "bad", probability: 0 };
-  return lo <= top || hi === lo ? { says: "good", probability: 1 } : UNSURE;
+  return hi === Number.POSITIVE_INFINITY && (lo <= top || lo === hi) ? { says: "good", probability: 1 } : UNSURE;
 }
 
 /** A beep is a reading below a threshold that lies somewhere; other words are no reading. */

@@ -225,6 +225,8 @@ const english = {
     begin: "A loose part on the bench",
     kind: "What is it?",
     from: "Where it comes from",
+    insulationCare:
+      "500 V hurts and kills electronics: bare parts only, no board, no sensor; nobody touches it; discharge it after the reading.",
     dead: "Out of its machine and connected to nothing, unless a step says so; capacitors discharged and measured.",
     liveCare:
       "Live work: an RCD and a two-pole switch before it, a covered fixture, the off switch in reach, one person in charge. Only who is competent and authorised; local rules first. Off before anything is touched.",

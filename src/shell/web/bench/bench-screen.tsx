@@ -41,8 +41,8 @@ export function BenchScreen({ id }: { readonly id: string }) {
           <p className="faint">{view.ratings.map(({ name, value }) => `${name} ${value}`).join(" · ")}</p>
           <ul className="care">
             <li>{words.dead}</li>
-            {view.test.hazards.map((hazard) => (
-              <li key={hazard}>{hazard}</li>
+            {view.cautions.map((caution) => (
+              <li key={caution}>{caution}</li>
             ))}
             {view.test.duty?.atMostPerMinute !== undefined && (
               <li>{words.duty(view.test.duty.atMostPerMinute, view.test.duty.oneOperationSeconds)}</li>

@@ -43,6 +43,7 @@ export function BenchStepCard(props: {
         {meter === undefined ? "" : ` (${meter.says})`}
       </p>
       {step.live && <p className="trouble">{words.liveCare}</p>}
+      {reading?.quantity === "insulation ohms" && <p className="trouble">{words.insulationCare}</p>}
       {reading === undefined ? (
         <div className="keys">
           {(["good", "bad"] as const).map((found) => (

@@ -16,12 +16,20 @@ export function limitsInWords({ quantity, limits }: NonNullable<BenchStep["readi
 /** What a line comes to: the finding, and the word on it. */
 export function verdictInWords({ shown, tally, verdict }: BenchLine, step: BenchStep): string {
   const counted = tally === undefined ? [] : [text.step.counted(tally.good, tally.of)];
-  const found = [...(shown === "" || step.reading === undefined ? [] : [shown]), ...counted].join(", ");
+  const found = [
+    ...(shown === "" || step.reading === undefined ? [] : [withUnit(shown, step.reading)]),
+    ...counted,
+  ].join(", ");
   if (verdict === undefined) return found;
   const { says, more, failsAtMost } = verdict;
   const word = says === "go on" && more !== undefined ? text.bench.goOn(more) : text.bench.verdicts[says];
   const bound = failsAtMost === undefined || says === "bad" ? "" : `; ${text.bench.failsAtMost(failsAtMost)}`;
   return `${found === "" ? "" : `${found}: `}${word}${bound}`;
+}
+
+/** What was typed, with the unit of a bare number. */
+function withUnit(typed: string, { quantity }: NonNullable<BenchStep["reading"]>): string {
+  return /^[\d.,]+$/.test(typed) ? `${typed} ${formatAmount(1, unitOfQuantity(quantity)).replace(/^1\s*/, "")}` : typed;
 }
 
 export function gradeInWords({ says, cleaned }: Grade): string {

@@ -87,6 +87,8 @@ export interface KindOffer {
 
 /** A loose part's test as far as it went. */
 export interface BenchView {
+  /** What can hurt with this part, in words. */
+  readonly cautions: readonly string[];
   readonly says: string;
   readonly ratings: readonly { readonly name: string; readonly value: string }[];
   readonly test: BenchTest;
