@@ -36,7 +36,7 @@ export function shownInWords({ shown, probe }: Extract<Observation, { kind: "rea
   }
 }
 
-/** "X3.1 to X3.3 (plug out, X3 pulled)", "watts at the plug (step heat)". */
+/** "X3.1 to X3.3 (plug out, X3 pulled)", "insulation, heater.a to heater.case (plug out, wires off at heater)", "watts at the plug (step heat)". */
 export function placeInWords(probe: Probe): string {
   const points =
     probe.measure !== undefined
@@ -50,7 +50,14 @@ export function placeInWords(probe: Probe): string {
   if (state.kind === "live")
     return `${points} (LIVE, ${state.step ?? state.condition ?? `commanded: ${state.command}`})`;
   const pulled = state.pulled.length === 0 ? "" : `, ${state.pulled.join(" and ")} pulled`;
-  return `${points} (plug out${pulled})`;
+  const freed = state.freed.length === 0 ? "" : `, wires off at ${state.freed.join(" and ")}`;
+  return `${what(probe.quantity)}${points} (plug out${pulled}${freed})`;
+}
+
+/** Named where it is not plain ohms: the same two points are read for more than one thing. */
+function what(quantity: Quantity): string {
+  if (quantity === "insulation ohms") return "insulation, ";
+  return quantity === "farads" ? "microfarads, " : "";
 }
 
 function atPlug(quantity: Quantity): string {
