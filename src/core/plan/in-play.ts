@@ -42,7 +42,7 @@ export function inPlay(hypotheses: readonly Hypothesis[], belief: Belief, atMost
       const [likelier] = singles.sort((a, b) => (weight.get(b) as number) - (weight.get(a) as number));
       if (likelier !== undefined) return standIn(likelier);
     }
-    return machines.has(candidate) && kind !== "not on this sheet" ? h : (anywhere.get(faultOf(of(h))) as number);
+    return machines.has(candidate) ? h : (anywhere.get(faultOf(of(h))) as number);
   };
   const together = new Map<number, number>();
   for (const h of gathered) {

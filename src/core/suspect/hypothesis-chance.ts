@@ -111,7 +111,6 @@ class CandidateChances<Shown> {
       case "nothing wrong":
         return this.#healthyChances;
       case "not on this sheet":
-        if (entry.looksLike !== undefined) return this.#atom(entry.looksLike).chances;
         return mix(0.5, this.judge.anything, this.#healthyChances);
       default: {
         if (entry.failsOn === 1) return this.#present(entry);

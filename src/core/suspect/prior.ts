@@ -8,8 +8,6 @@ import type { Foresight } from "./foresight.ts";
 /** A hypothesis with the atoms that make it up. */
 export interface Entry extends Hypothesis {
   readonly atoms: readonly Atom[];
-  /** Of something not on this sheet: the known fault that it shows the same as. */
-  readonly looksLike?: Atom;
 }
 
 /** One of tens of thousands: keeps its atoms, and names itself when asked. */
@@ -60,11 +58,6 @@ export interface PriorOptions {
 const NOTHING_WRONG = 0.01;
 /** Chance of something the sheet does not know (from memory). */
 const NOT_ON_THIS_SHEET = 0.03;
-/**
- * Share of that in which it shows the same as a fault that is known (a torn belt opens a good belt switch), so that only a
- * repair which did not mend speaks for it (from memory).
- */
-const LOOKS_KNOWN = 0.5;
 /** Chance that two old, unrelated faults meet; with the linked pairs about one job in eight has two (67 told repairs). */
 const TWO_UNRELATED = 0.05;
 /** How much likelier a thing is at fault when the last repair touched it (from memory). */
@@ -123,32 +116,15 @@ class Draft {
   entries(): readonly Weighed[] {
     const { alone, linked } = this.#linked();
     const total = sum(alone) + sum(linked.map((link) => link.share));
-    const known = sum(this.#shares);
     const rest = 1 - NOTHING_WRONG - NOT_ON_THIS_SHEET - TWO_UNRELATED;
     const scale = total > 0 ? rest / total : 0;
     const { modes } = this.#foresight;
     return [
       this.#entry("nothing wrong", [], NOTHING_WRONG),
-      this.#entry("not on this sheet", [], NOT_ON_THIS_SHEET * (known > 0 ? 1 - LOOKS_KNOWN : 1)),
-      ...this.#lookingKnown(known),
+      this.#entry("not on this sheet", [], NOT_ON_THIS_SHEET),
       ...modes.flatMap((mode, m) => this.#singles(mode, alone[m] * scale)),
       ...linked.flatMap(({ cause, victim, share }) => this.#linkedPairs(modes[cause], modes[victim], share * scale)),
     ];
-  }
-
-  /** Something unknown for each known fault that it may look like, by how often that happens. */
-  #lookingKnown(total: number): readonly Weighed[] {
-    return this.#foresight.modes.flatMap((mode, m) =>
-      (this.#atomsOf.get(mode) ?? []).map((atom) => ({
-        ...this.#entry(
-          "not on this sheet",
-          [],
-          NOT_ON_THIS_SHEET * LOOKS_KNOWN * lightness(this.#shares[m], total, atom),
-        ),
-        id: `${nameOf("not on this sheet", this.#candidate, [], 1)} that looks like ${nameOf("single", this.#candidate, [atom], 1)}`,
-        looksLike: atom,
-      })),
-    );
   }
 
   #entry(kind: Hypothesis["kind"], atoms: readonly Atom[], weight: number, failsOn = 1): Weighed {
@@ -239,10 +215,6 @@ class Draft {
     const scale = TWO_UNRELATED / Math.max(sum(kept.map((pair) => pair.weight)), Number.MIN_VALUE);
     return kept.map(({ a, b, weight }) => ({ a, b, share: weight * scale }));
   }
-}
-
-function lightness(share: number, total: number, { mode, severity }: Atom): number {
-  return total > 0 ? (share / total) * mode.severities[severity].weight : 0;
 }
 
 function shareOf(mode: Mode, machine: Machine, options: PriorOptions): number {
