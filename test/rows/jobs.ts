@@ -4,6 +4,7 @@ import { sentence } from "../../src/core/issue/index.ts";
 import {
   believeJob,
   foldJob,
+  type Job,
   knownAnswers,
   knownDifferences,
   readJob,
@@ -13,7 +14,7 @@ import {
 import { type Meter, readMeter } from "../../src/core/meter/index.ts";
 import { nextSteps, type Plan, type PlanCase, type WorkState } from "../../src/core/plan/index.ts";
 import { readShop } from "../../src/core/remedy/index.ts";
-import { slotWords } from "../../src/core/sheet/index.ts";
+import { branchSheet, slotWords } from "../../src/core/sheet/index.ts";
 import { type Belief, openCase } from "../../src/core/suspect/index.ts";
 import { readShipped } from "./dryer.ts";
 
@@ -76,11 +77,16 @@ export function openJob(
   };
 }
 
-/** A job on a shipped family, written out, worked out as the command does within these bounds. */
+function groundOf(named: Job["sheet"]): ReturnType<typeof readShipped> {
+  if (named.kind === "family") return family(named.name);
+  const { library } = family("tumble-dryer");
+  return { library, sheet: must(branchSheet(named.kinds, library)) };
+}
+
+/** A job on a shipped family or on a branch, written out, worked out as the command does within these bounds. */
 export function workedJob(written: string, bounds: Bounds = {}): WorkedJob {
   const job = must(readJob(written, "job.yaml"));
-  if (job.sheet.kind !== "family") throw new Error("a job on a branch");
-  const { sheet, library } = family(job.sheet.name);
+  const { sheet, library } = groundOf(job.sheet);
   const open = (named: typeof job) => openCase({ sheet, library, ...bounds, answers: knownAnswers(named) });
   return must(workOut(job, { sheet, library, shop, meters }, "job.yaml", open));
 }

@@ -9,6 +9,8 @@ import type { Sheet } from "./sheet.ts";
 const FROM_THE_HOUSE: ReadonlySet<string> = new Set(["plug", "cord", "socket"]);
 const DEFAULT_SUPPLY = { house: "single 230", class: "I", line: 1 } as const;
 const MOST_PARTS = 60;
+/** Nothing is said of where the parts are: they lie behind one cover (minutes from memory). */
+const COVER = "cover";
 /** The kind that energises what a branch does not: the coil of a relay. */
 const DRIVER = "commanded-output";
 
@@ -80,6 +82,9 @@ function drawBranch(branch: Cursor, library: Library, supply: Sheet["supply"], t
     parts: Object.fromEntries(
       links.flatMap((link, index) => partsOf(link, index, links.length, line, supply.class === "I")),
     ),
+    access: {
+      [COVER]: { says: "cover over the branch", min: "5/5", position: "stands", "may-run": "with the cover on only" },
+    },
     quantities: { current: `${house.atThePlug.lines[0] ?? "cord.line1"}.amps` },
     steps: { "plugged-in": "", on: { drives: Object.fromEntries(outputsOf(links).map((id) => [id, ""])) } },
     signs: SIGNS,
@@ -225,7 +230,12 @@ function partsOf(
 ): readonly [string, Nested][] {
   const from = index === 0 ? line : `w${index}`;
   const to = index === total - 1 ? "N" : `w${index + 1}`;
-  const part: Record<string, Nested> = { kind: link.kind.id, [link.ends[0]]: from, [link.ends[1]]: to };
+  const part: Record<string, Nested> = {
+    kind: link.kind.id,
+    [link.ends[0]]: from,
+    [link.ends[1]]: to,
+    access: COVER,
+  };
   if (link.rating !== undefined) part[link.rating.name] = link.rating.text;
   for (const [name, asked] of link.kind.asks) {
     if (asked.is === "formula" && asked.otherwise === undefined) part[name] = "room";
@@ -238,6 +248,7 @@ function partsOf(
     plus: `${link.id} plus`,
     minus: `${link.id} minus`,
     of: link.id,
+    access: COVER,
   };
   const volts = link.instance.ratings.get("U");
   if (volts !== undefined) driver.U = `${volts.nominal} V ±5%`;
