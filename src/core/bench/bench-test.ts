@@ -69,20 +69,18 @@ export function benchTestOf(instance: KindInstance): BenchTest {
 function limitsOf(good: string, quantity: Quantity, instance: KindInstance): Limits | undefined {
   // The name of a rating may read like an amount (`R25`, as 0.25 Ω): a rating goes before.
   const written = instance.ratings.has(good) ? undefined : parseLimits(good, { unit: unitOfQuantity(quantity) });
-  if (written?.ok === true)
-    return written.value.lo === written.value.hi && Number.isFinite(written.value.lo)
-      ? widened(written.value)
-      : written.value;
+  if (written?.ok === true) return widened(written.value);
   const formula = parseExpression(good, { at: [] });
   if (!formula.ok) return undefined;
   const values = corners(formula.value, instance.ratings);
   if (values.length === 0) return undefined;
-  const limits = { lo: Math.min(...values), hi: Math.max(...values) };
-  return limits.lo === limits.hi ? widened(limits) : limits;
+  return widened({ lo: Math.min(...values), hi: Math.max(...values) });
 }
 
-function widened({ lo, hi }: Limits): Limits {
-  return { lo: lo * (1 - PLAIN_RATING), hi: hi * (1 + PLAIN_RATING) };
+/** A single number stands for a rating without a tolerance; OL and whatever has a width stay as they are. */
+function widened(limits: Limits): Limits {
+  const { lo, hi } = limits;
+  return lo === hi && Number.isFinite(lo) ? { lo: lo * (1 - PLAIN_RATING), hi: hi * (1 + PLAIN_RATING) } : limits;
 }
 
 /** The formula at every corner of the ratings it names; empty where it names anything else. */
