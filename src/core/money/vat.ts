@@ -21,20 +21,21 @@ export interface VatRate {
 const NEEDS_REASON: ReadonlySet<VatCategory> = new Set(["E", "AE", "O"]);
 
 /**
- * A rate that may stand on an invoice.
+ * Do category, rate and reason fit? Only S has a rate above zero; E, AE and O tell why, S and Z do not.
  *
  * @param percent  0 to 100, two digits behind the point at most
- * @throws RangeError where category, rate and reason do not fit (EN 16931: BR-S-05, BR-Z-05, BR-E-05, BR-E-10, BR-AE-05, BR-AE-10, BR-O-05, BR-O-10)
+ * @source EN 16931: BR-S-05, BR-Z-05, BR-E-05, BR-E-10, BR-AE-05, BR-AE-10, BR-O-05, BR-O-10
  */
-export function vatRate(category: VatCategory, percent = 0, reason?: string): VatRate {
+export function fitsVat(category: VatCategory, percent: number, reason = ""): boolean {
   const hundredths = Math.round(percent * 100);
-  const isRated = category === "S";
-  if (Math.abs(hundredths - percent * 100) > 1e-6 || hundredths < 0 || hundredths > 10_000)
-    throw new RangeError(`vatRate: ${percent} %`);
-  if (isRated !== hundredths > 0) throw new RangeError(`vatRate: ${category} at ${percent} %`);
-  const isReasoned = reason !== undefined && reason !== "";
-  if (NEEDS_REASON.has(category) !== isReasoned) throw new RangeError(`vatRate: ${category} with reason ${reason}`);
-  return { category, hundredths, ...(reason === undefined || reason === "" ? {} : { reason }) };
+  const isWritten = Math.abs(hundredths - percent * 100) < 1e-6 && hundredths >= 0 && hundredths <= 10_000;
+  return isWritten && (category === "S") === hundredths > 0 && NEEDS_REASON.has(category) === (reason !== "");
+}
+
+/** A rate that may stand on an invoice. @throws RangeError where `fitsVat` says no */
+export function vatRate(category: VatCategory, percent = 0, reason = ""): VatRate {
+  if (!fitsVat(category, percent, reason)) throw new RangeError(`vatRate: ${category} at ${percent} %, "${reason}"`);
+  return { category, hundredths: Math.round(percent * 100), ...(reason === "" ? {} : { reason }) };
 }
 
 /** The tax on a net amount: BR-CO-17 with our own rounding stated. */

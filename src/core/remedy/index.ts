@@ -2,7 +2,12 @@
 export { type Course, coursesFor, matchesName, modeName } from "./course.ts";
 export { type Cure, cureOf } from "./cure.ts";
 export { idTogether, remediesIn } from "./done-together.ts";
+export { partySchema } from "./party-schema.ts";
+export { readParty } from "./read-party.ts";
 export { readShop } from "./read-shop.ts";
-export { priceOf, type Shop, type WorkMinutes } from "./shop.ts";
+export { readVat } from "./read-trading.ts";
+export { type Letterhead, priceOf, type Shop, type WorkMinutes } from "./shop.ts";
 export { shopSchema } from "./shop-schema.ts";
+export { type Trading, type UsedParts, workPrice } from "./trading.ts";
+export { vatSchema } from "./trading-schema.ts";
 export { stopCost } from "./worth.ts";

@@ -1,6 +1,8 @@
 import type { Checked } from "../issue/index.ts";
 import { type Cursor, readWith } from "../part/index.ts";
-import type { Shop, WorkMinutes } from "./shop.ts";
+import { PARTY_KEYS, readBank, readParty } from "./read-party.ts";
+import { readTrading } from "./read-trading.ts";
+import type { Letterhead, Shop, WorkMinutes } from "./shop.ts";
 
 export const COST_FORMAT = "faultwright-costs/1";
 
@@ -41,7 +43,10 @@ export const COST_KEYS = [
   "van",
   "bag",
   "minutes",
+  "trading",
+  "letterhead",
 ] as const;
+export const LETTERHEAD_KEYS = [...PARTY_KEYS, "bank", "registration"] as const;
 export const HANDHELD = ["off", "on"] as const;
 export const MINUTES_MOST = 600;
 
@@ -68,6 +73,9 @@ function readRoot(root: Cursor, id: string): Shop | undefined {
 
   const money = (key: string, least = 0): number => root.need(key)?.number(least, MONEY_MOST) ?? Number.NaN;
   const minutes = readMinutes(root.need("minutes"));
+  const tradingAt = root.field("trading");
+  const trading = tradingAt === undefined ? undefined : readTrading(tradingAt, root.field("currency"));
+  const letterhead = readLetterhead(root.field("letterhead"));
   const shop: Shop = {
     id,
     says: root.field("says")?.text() ?? id,
@@ -85,6 +93,8 @@ function readRoot(root: Cursor, id: string): Shop | undefined {
     van: new Set(root.field("van")?.words() ?? []),
     bag: root.field("bag")?.words() ?? [],
     minutes,
+    ...(trading === undefined ? {} : { trading }),
+    ...(letterhead === undefined ? {} : { letterhead }),
   };
   return shop;
 }
@@ -93,4 +103,17 @@ function readMinutes(at: Cursor | undefined): WorkMinutes {
   at?.onlyKeys(MINUTE_KEYS);
   const read = (key: string): number => at?.need(key)?.number(0, MINUTES_MOST) ?? Number.NaN;
   return Object.fromEntries(MINUTES.map(([key, name]) => [name, read(key)])) as Record<keyof WorkMinutes, number>;
+}
+
+function readLetterhead(at: Cursor | undefined): Letterhead | undefined {
+  if (at === undefined) return undefined;
+  const party = readParty(at, LETTERHEAD_KEYS);
+  const bank = readBank(at.field("bank"));
+  const registration = at.field("registration")?.word();
+  if (party === undefined) return undefined;
+  return {
+    party,
+    ...(bank === undefined ? {} : { bank }),
+    ...(registration === undefined ? {} : { registration }),
+  };
 }

@@ -1,7 +1,18 @@
 import { choice, closed, numberFrom, type Schema, says, TEXT, WORDS } from "../part/index.ts";
-import { COST_FORMAT, COST_KEYS, HANDHELD, MINUTE_KEYS, MINUTES_MOST, MONEY_MOST } from "./read-shop.ts";
+import { bankSchema, partySchemas } from "./party-schema.ts";
+import {
+  COST_FORMAT,
+  COST_KEYS,
+  HANDHELD,
+  LETTERHEAD_KEYS,
+  MINUTE_KEYS,
+  MINUTES_MOST,
+  MONEY_MOST,
+} from "./read-shop.ts";
+import { tradingSchema } from "./trading-schema.ts";
 
 const money = (description: string, least = 0): Schema => says(description, numberFrom(least, MONEY_MOST));
+const OPTIONAL: ReadonlySet<string> = new Set(["says", "handheld", "van", "bag", "trading", "letterhead"]);
 const minutes = numberFrom(0, MINUTES_MOST);
 
 /** The JSON Schema of a shop's cost file, from the key lists of its reader. */
@@ -28,7 +39,12 @@ export function shopSchema(): Schema {
         "minutes of each act",
         closed<string>(MINUTE_KEYS, Object.fromEntries(MINUTE_KEYS.map((key) => [key, minutes])), MINUTE_KEYS),
       ),
+      trading: says("what it agrees with its customers", tradingSchema()),
+      letterhead: says(
+        "who it is, on its papers",
+        closed(LETTERHEAD_KEYS, { ...partySchemas(), bank: bankSchema(), registration: TEXT }, ["name"]),
+      ),
     },
-    [...COST_KEYS.filter((key) => key !== "says" && key !== "handheld" && key !== "van" && key !== "bag"), "source"],
+    [...COST_KEYS.filter((key) => !OPTIONAL.has(key)), "source"],
   );
 }

@@ -1,3 +1,6 @@
+import type { Bank, Party } from "../money/index.ts";
+import type { Trading } from "./trading.ts";
+
 /** What a shop charges, carries and holds to. Money is in the shop's own currency; times are minutes. */
 export interface Shop {
   readonly id: string;
@@ -26,6 +29,17 @@ export interface Shop {
   /** Instruments in the bag, by meter id, the one reached for first at the front. */
   readonly bag: readonly string[];
   readonly minutes: WorkMinutes;
+  /** What it agrees with its customers, where the file tells: papers are made from it. */
+  readonly trading?: Trading;
+  readonly letterhead?: Letterhead;
+}
+
+/** Who the shop is, on its papers. */
+export interface Letterhead {
+  readonly party: Party;
+  readonly bank?: Bank;
+  /** "Registered under 123 at the court of Ostermoor" */
+  readonly registration?: string;
 }
 
 /** How long the small acts take that no sheet gives. */
