@@ -1,4 +1,5 @@
 import { choice, closed, listOf, mapOf, numberFrom, type Schema, says, TEXT, WORDS, YES_NO } from "../part/index.ts";
+import { MONEY_EVENTS } from "./money-schema.ts";
 import {
   CANNOT_KEYS,
   DID_KEYS,
@@ -81,6 +82,7 @@ const EVENTS: Readonly<Record<(typeof EVENT_KINDS)[number], Schema>> = {
     anyOf: [says("the number of an event: 3 or e3", TEXT), { type: "object", properties: { event: TEXT } }],
   },
   note: TEXT,
+  ...MONEY_EVENTS,
 };
 
 /** An event of a kind that is not known is kept and moves nothing, so its name is left open here too. */
@@ -118,7 +120,11 @@ export function jobSchema(): Schema {
         plate: says("part.rating: value", TEXTS),
       }),
       shop: says("a cost file's name", TEXT),
-      customer: closed(CUSTOMER_KEYS, { authority: says("what may be spent without asking", numberFrom(0, 1e6)) }),
+      customer: closed(CUSTOMER_KEYS, {
+        authority: says("what may be spent without asking", numberFrom(0, 1e6)),
+        name: TEXT,
+        place: says("address on one line", TEXT),
+      }),
       complaint: says("in the customer's words", TEXT),
       "return-of": says("the job it comes back from", TEXT),
       events: says("what happened, in order", { anyOf: [{ type: "null" }, { type: "array", items: EVENT }] }),

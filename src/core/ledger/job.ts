@@ -1,4 +1,5 @@
 import type { Meter, Quantity, Shown } from "../meter/index.ts";
+import type { MoneyEvent } from "./money-event.ts";
 
 /** One job as its file tells it: the machine, the customer, and everything that happened, in order. */
 export interface Job {
@@ -10,7 +11,8 @@ export interface Job {
   readonly machine: JobMachine;
   /** Cost file by name: `data/costs/<name>.yaml`. */
   readonly shop: string;
-  readonly customer: { readonly authority?: number };
+  /** Name and place as first told; an event `customer` knows more. */
+  readonly customer: { readonly authority?: number; readonly name?: string; readonly place?: string };
   readonly complaint: string;
   /** Job this one comes back from. */
   readonly returnOf?: string;
@@ -75,6 +77,7 @@ export type EventBody =
   | { readonly kind: "why"; readonly protector: string; readonly reason: string }
   | { readonly kind: "withdraws"; readonly event: string }
   | { readonly kind: "note"; readonly text: string }
+  | MoneyEvent
   /** A kind this version does not know: kept and shown, never dropped. */
   | { readonly kind: "unknown"; readonly name: string; readonly text: string };
 

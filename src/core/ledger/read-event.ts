@@ -1,6 +1,7 @@
 import { type Cursor, didYouMean } from "../part/index.ts";
 import type { EventBody } from "./job.ts";
 import { readCounted, readMeasured } from "./read-measured.ts";
+import { MONEY_READERS } from "./read-money.ts";
 
 export const FRAME_KEYS = ["at", "by"] as const;
 const FRAME: ReadonlySet<string> = new Set([...FRAME_KEYS, "source"]);
@@ -32,6 +33,7 @@ const EVENT_READERS = {
   why: readWhy,
   withdraws: readWithdraws,
   note: readNote,
+  ...MONEY_READERS,
 } satisfies Readonly<Record<string, Reader>>;
 /** Kinds of events, as written. */
 export const EVENT_KINDS = Object.keys(EVENT_READERS) as readonly (keyof typeof EVENT_READERS)[];

@@ -17,7 +17,7 @@ export const JOB_KEYS = [
   "return-of",
   "events",
 ] as const;
-export const CUSTOMER_KEYS = ["authority"] as const;
+export const CUSTOMER_KEYS = ["authority", "name", "place"] as const;
 export const MACHINE_KEYS = ["age", "new", "answers", "differs", "plate"] as const;
 
 /**
@@ -43,9 +43,6 @@ function readRoot(root: Cursor): Job | undefined {
   const id = root.need("job", "job: a number or name for this job")?.word();
   const sheet = readSheetName(root);
   const shop = root.field("shop")?.word("a cost file's name") ?? "demo-shop";
-  const customer = root.field("customer");
-  customer?.onlyKeys(CUSTOMER_KEYS);
-  const authority = customer?.field("authority")?.number(0, 1e6);
   const machine = readMachine(root.field("machine"));
   const events = readEvents(root.field("events"));
   const complaint = root.field("complaint")?.text() ?? "";
@@ -55,11 +52,23 @@ function readRoot(root: Cursor): Job | undefined {
     id,
     sheet,
     shop,
-    customer: authority === undefined ? {} : { authority },
+    customer: readCustomer(root.field("customer")),
     machine,
     complaint,
     events,
     ...(returnOf === undefined ? {} : { returnOf }),
+  };
+}
+
+function readCustomer(at: Cursor | undefined): Job["customer"] {
+  at?.onlyKeys(CUSTOMER_KEYS);
+  const authority = at?.field("authority")?.number(0, 1e6);
+  const name = at?.field("name")?.word();
+  const place = at?.field("place")?.word();
+  return {
+    ...(authority === undefined ? {} : { authority }),
+    ...(name === undefined ? {} : { name }),
+    ...(place === undefined ? {} : { place }),
   };
 }
 

@@ -123,12 +123,17 @@ export interface WrittenJob {
 /** Writes a record as a job file: what counts now, in order; what was taken back is left out. */
 export function writtenJob({ head, events, withdrawn }: JobRecord): WrittenJob {
   const counting = events.filter(({ id, kind }) => !withdrawn.has(id) && kind !== "withdraws" && !OF_THE_JOB.has(kind));
-  const { number, customer: _customer, place: _place, practice: _practice, authority, returnOf, ...rest } = head;
+  const { number, customer: name, place, practice: _practice, authority, returnOf, ...rest } = head;
+  const customer = {
+    ...(authority === undefined ? {} : { authority }),
+    ...(name === undefined || name === "" ? {} : { name }),
+    ...(place === undefined || place === "" ? {} : { place }),
+  };
   const document = {
     format: JOB_FORMAT,
     job: number,
     ...rest,
-    ...(authority === undefined ? {} : { customer: { authority } }),
+    ...(Object.keys(customer).length === 0 ? {} : { customer }),
     ...(returnOf === undefined ? {} : { "return-of": returnOf }),
     events: counting.map(({ kind, body, person }) => ({ [kind]: body, ...(person === "" ? {} : { by: person }) })),
   };

@@ -1,6 +1,7 @@
 import { formatShown } from "../meter/index.ts";
 import type { JobEvent, Measured, ReadingSet } from "./job.ts";
 import { keyOf, type WrittenEvent } from "./written-answer.ts";
+import { writtenMoney } from "./written-money.ts";
 
 /** An event as a job file writes it: `readJob` reads the same event from it. Readings of one set-up become one event each. */
 export function writtenEvents(event: JobEvent): readonly WrittenEvent[] {
@@ -42,6 +43,18 @@ export function writtenEvents(event: JobEvent): readonly WrittenEvent[] {
       return [{ kind: "why", body: { [event.protector]: event.reason } }];
     case "note":
       return [{ kind: "note", body: event.text }];
+    case "customer":
+    case "payer":
+    case "allowed":
+    case "offered":
+    case "accepted":
+    case "declined":
+    case "charged":
+    case "issued":
+    case "paid":
+    case "ordered":
+    case "arrived":
+      return [writtenMoney(event)];
     // Withdrawals name events by their place, and what this version does not know has no form of ours.
     case "withdraws":
     case "unknown":

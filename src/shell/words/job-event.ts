@@ -1,6 +1,7 @@
 import type { JobEvent, Measured, ReadingSet } from "../../core/ledger/index.ts";
 import { formatShown } from "../../core/meter/index.ts";
 import type { Machine } from "../../core/sheet/index.ts";
+import { moneyInBrief } from "./money-event.ts";
 import { coverName, thingName } from "./practice-dangers.ts";
 
 /** One event of a job's history on one line, in short words: "told: heat cold", "X3.1 to X3.3 26.4 Ω". */
@@ -37,6 +38,18 @@ export function eventInBrief(event: JobEvent, machine: Machine): string {
       return event.text;
     case "unknown":
       return event.name;
+    case "customer":
+    case "payer":
+    case "allowed":
+    case "offered":
+    case "accepted":
+    case "declined":
+    case "charged":
+    case "issued":
+    case "paid":
+    case "ordered":
+    case "arrived":
+      return moneyInBrief(event);
   }
 }
 
