@@ -43,6 +43,7 @@ function readRoot(root: Cursor): Job | undefined {
   const id = root.need("job", "job: a number or name for this job")?.word();
   const sheet = readSheetName(root);
   const shop = root.field("shop")?.word("a cost file's name") ?? "demo-shop";
+  const customer = readCustomer(root.field("customer"));
   const machine = readMachine(root.field("machine"));
   const events = readEvents(root.field("events"));
   const complaint = root.field("complaint")?.text() ?? "";
@@ -52,7 +53,7 @@ function readRoot(root: Cursor): Job | undefined {
     id,
     sheet,
     shop,
-    customer: readCustomer(root.field("customer")),
+    customer,
     machine,
     complaint,
     events,
