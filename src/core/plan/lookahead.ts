@@ -2,7 +2,6 @@ import { priceOf, type Shop } from "../remedy/index.ts";
 import { natsTold, type OutcomeTable } from "../suspect/index.ts";
 import { addsTo, nothingTold, type Told, told } from "./adds-to.ts";
 import type { BasePolicy } from "./base-policy.ts";
-import { heaviestPlace, likelierPlace } from "./by-target.ts";
 import { type Cell, coarse, split, wholeOf } from "./cells.ts";
 import { type Checks, placeOfOffer } from "./checks.ts";
 import type { Board } from "./ground.ts";
@@ -13,6 +12,7 @@ import { ownReading } from "./own-reading.ts";
 import { readyCost } from "./set-up.ts";
 import type { Surveyed } from "./survey.ts";
 import type { Glance, Valued } from "./valued.ts";
+import { WhatNext } from "./what-next.ts";
 
 /** Most readings worth holding in one's head at one place. */
 const MOST_READINGS = 6;
@@ -22,23 +22,11 @@ const BREADTH = 6;
 const MOST_SINGLES = 8;
 /** Share of its price that every further reading must save beyond its price. */
 const CLUTTER = 0.5;
-/** From here nothing is read any more before a place is mended. */
-const SURE = 0.85;
-/** A place that is cheap to look at is named before one that is likelier only if it weighs at least so much of that (our own choice). */
-const NAMED = 0.75;
-/** Share by which stopping must be undercut to go on. */
-const NO_LESS = 1e-6;
 /** Steps that are tried as the second of two, and cells kept apart in doing so. */
 const PARTNERS = 3;
 const MOST_COARSE = 6;
 /** A question that tells less than this (nats) tells nothing. */
 const TELLS_NOTHING = 1e-9;
-
-/** What comes next: a remedy by its index among those worth trying now, a target mended or looked at, or stopping. */
-export type Next =
-  | { readonly do: "mend"; readonly remedy: number }
-  | { readonly do: "mend" | "check"; readonly target: number }
-  | { readonly do: "stop" };
 
 /**
  * One step ahead: what each offer costs, and what the base policy would cost after each thing it may show.
@@ -54,7 +42,8 @@ export class Lookahead {
   readonly #shop: Shop;
   readonly #checks: Checks;
   readonly #knowing: Knowing;
-  readonly #acts: readonly Act[];
+  /** What a step leads to. */
+  readonly ahead: WhatNext;
   readonly #leaf: LeafValue;
   /** Money of the base policy from here. */
   readonly base: number;
@@ -68,12 +57,12 @@ export class Lookahead {
     this.#policy = policy;
     this.#checks = checks;
     this.#knowing = knowing;
-    this.#acts = acts;
     this.#shop = shop;
     policy.use(checks.without());
     const { weights } = board.live;
     const leaf = new LeafValue(policy, acts, board.open);
     this.#leaf = leaf;
+    this.ahead = new WhatNext(board, policy, leaf, acts, (step) => this.policyAfter(step.offer, step.open));
     leaf.curve = knowing.after([], board.open);
     this.base = leaf.testing(weights, board.open);
     this.tried = acts.map((act) => leaf.costOf(act, weights, board.open));
@@ -96,72 +85,6 @@ export class Lookahead {
     const cost = this.#leaf.cost(this.#board.live.weights, this.#board.open);
     this.#leaf.isDead = dead;
     return cost;
-  }
-
-  /**
-   * Chance that a step changes what would be mended next if nothing more were looked at. A step that cannot change it is
-   * idle, however much it tells.
-   */
-  turns(step: Valued): number {
-    this.policyAfter(step.offer, step.open);
-    const chances = new Map<number, number>();
-    for (const cell of step.cells) {
-      const mend = this.#leaf.mend(cell.weights, step.open);
-      chances.set(mend, (chances.get(mend) ?? 0) + cell.chance);
-    }
-    return 1 - Math.max(...chances.values());
-  }
-
-  /**
-   * Money that a step saves if nothing more is looked at after it: what would be mended without it, against what is mended
-   * after each of its outcomes. Nil where every outcome leads to the same repair.
-   */
-  saves(step: Valued): number {
-    this.policyAfter(step.offer, step.open);
-    const without = this.#leaf.mend(this.#board.live.weights, step.open);
-    let saved = 0;
-    for (const { weights, chance } of step.cells) {
-      const mend = this.#leaf.mend(weights, step.open);
-      if (mend !== without)
-        saved += this.#mending(without, weights, chance, step.open) - this.#mending(mend, weights, chance, step.open);
-    }
-    return saved;
-  }
-
-  /** What comes next after one outcome of a step: a remedy (by index), a look at a target, or stopping. */
-  next(step: Valued, { weights, chance }: Cell): Next {
-    this.policyAfter(step.offer, step.open);
-    const cost = this.#leaf.cost(weights, step.open);
-    const { act } = this.#leaf;
-    if (act !== undefined) return { do: "mend", remedy: act };
-    this.#leaf.testing(weights, step.open);
-    const first = this.#policy.first;
-    const heaviest = heaviestPlace(this.#board, weights);
-    if (first.do === "stop" && cost > this.#board.ground.stop * chance * (1 - NO_LESS)) return { do: "stop" };
-    const sure = heaviest.weight >= SURE * chance && (first.do === "stop" || heaviest.id === this.#idOf(first.target));
-    const remedy = sure || first.do === "mend" ? this.#leaf.mend(weights, step.open) : -1;
-    const target = first.do === "stop" ? heaviest.target : this.#named(first.target, weights, chance);
-    return remedy >= 0 ? { do: "mend", remedy } : { do: sure ? "mend" : "check", target };
-  }
-
-  /** What would be looked at first, or what was made likelier where that weighs far more: a person goes by what was found. */
-  #named(first: number, weights: Float64Array, chance: number): number {
-    const likelier = likelierPlace(this.#board, weights, chance);
-    let held = 0;
-    weights.forEach((w, i) => {
-      if (this.#idOf(this.#board.ground.targetOf[i] as number) === this.#idOf(first)) held += w;
-    });
-    return held < NAMED * likelier.weight ? likelier.target : first;
-  }
-
-  #idOf(target: number): string | undefined {
-    return this.#board.ground.targets[target]?.id;
-  }
-
-  /** Money of one remedy on the chance, or of stopping (-1). */
-  #mending(mend: number, weights: Float64Array, chance: number, open: Uint8Array): number {
-    const act = this.#acts[mend];
-    return act === undefined ? chance * this.#board.ground.stop : this.#leaf.costOf(act, weights, open);
   }
 
   /** First look: the single question that pays best; undefined when none tells anything. */

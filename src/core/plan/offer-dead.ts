@@ -65,7 +65,7 @@ function insulationOffer(scene: Scene): Offer[] {
       needs: deadNeeds(scene, "insulation ohms", undefined, []),
       minutes: 0,
       questions,
-      cautions: ["isolate", "insulation"],
+      cautions: ["isolate", "insulation", "prove-dead"],
       sheetCautions: [],
       touchesPlug: true,
     },

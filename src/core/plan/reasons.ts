@@ -1,15 +1,14 @@
 import type { OutcomeTable } from "../suspect/index.ts";
 import type { Cell } from "./cells.ts";
 import type { Board } from "./ground.ts";
-import type { Next } from "./lookahead.ts";
 import type { OfferQuestion } from "./offer.ts";
 import type { Band, PlanQuestion, StepOutcome } from "./plan.ts";
 import type { Valued } from "./valued.ts";
+import type { Next } from "./what-next.ts";
 
-/** Bands drawn on one scale, faults named on one band, outcomes told of one step. */
+/** Bands drawn on one scale, faults named on one band. */
 const MOST_BANDS = 5;
 const MOST_FAULTS = 4;
-const MOST_OUTCOMES = 6;
 /** Hypotheses whose prediction shapes one band. */
 const SHAPING = 24;
 /** A band reaches this many standard deviations to both sides. */
@@ -114,8 +113,8 @@ export function outcomesOf(
   remedies: readonly string[],
 ): StepOutcome[] {
   return [...valued.cells]
+    .filter(({ chance }) => chance >= FOLD)
     .sort((a, b) => b.chance - a.chance)
-    .slice(0, MOST_OUTCOMES)
     .map((cell) => ({
       found: foundIn(valued, cell, order),
       chance: cell.chance,

@@ -99,7 +99,8 @@ export function setUpFor(needs: Needs, state: WorkState, groups: AccessGroups, s
     });
     closeMinutes += group.closeMinutes;
   }
-  const touchesInside = wanted.length > 0;
+  // A machine that stands open is touched by whatever is done at it.
+  const touchesInside = wanted.length > 0 || state.open.size > 0;
   if (dead && touchesInside && !(state.provedDead && state.energy === "plug out")) {
     acts.push({ do: "prove dead", minutes: shop.minutes.proveDead });
   }

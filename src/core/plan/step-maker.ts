@@ -106,19 +106,23 @@ export class StepMaker {
       .filter((one) => one.without - one.alone > WORTHWHILE * one.cost || this.#saves(one))
       .filter((one) => !isSmall(one) || one.without - one.alone > OWN * (one.without - one.expectedCost))
       .sort((a, b) => a.cost - b.cost || byCost(a, b))
-      .filter((one) => this.#lookahead.turns(one) >= TURNS)
+      .filter((one) => this.#lookahead.ahead.turns(one) >= TURNS)
       .slice(0, 1);
   }
 
-  /** Something small before a repair that would be next whatever comes out; beside it nothing is worth going to. */
+  /**
+   * It leads to one and the same repair (something small: to one and the same look) whatever comes out; or it is something
+   * small before a repair that would be next anyway, beside which nothing is worth going to.
+   */
   #isIdle(one: Valued, told: readonly Valued[]): boolean {
-    return this.#wasted > 0 && told.every(isSmall) && this.#lookahead.saves(one) - one.cost < demanded(one);
+    if (this.#lookahead.ahead.parts(one, isSmall(one)) < TURNS && !this.#saves(one)) return true;
+    return this.#wasted > 0 && told.every(isSmall) && this.#lookahead.ahead.saves(one) - one.cost < demanded(one);
   }
 
   /** Something to look at or to read before the repair that would be next, cheap beside what it may waste. */
   #saves(one: Valued): boolean {
     if (isSmall(one)) return false;
-    return this.#wasted > 0 && this.#lookahead.saves(one) > one.cost;
+    return this.#wasted > 0 && this.#lookahead.ahead.saves(one) > one.cost;
   }
 
   /** A step that only tells something, in full. */
@@ -135,7 +139,13 @@ export class StepMaker {
       questions: order.map((n) =>
         questionOf(this.#board, valued.taken[n] as Valued["taken"][number], valued.tables[n]),
       ),
-      outcomes: outcomesOf(this.#board, valued, order, (cell) => this.#lookahead.next(valued, cell), this.#remedies),
+      outcomes: outcomesOf(
+        this.#board,
+        valued,
+        order,
+        (cell) => this.#lookahead.ahead.next(valued, cell),
+        this.#remedies,
+      ),
       ...this.#authority(valued.cost),
     };
   }

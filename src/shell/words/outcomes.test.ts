@@ -49,3 +49,21 @@ test("where every way leads to the same it is said once", () => {
   expect(rest).toEqual([]);
   expect(only?.ways).toEqual(["whatever it shows"]);
 });
+
+test("what comes out in more than three ways is told last, as anything else; rare ways are no way of their own", () => {
+  const gaps = [0, 20, 40, 60].map((lo) => band(lo, lo + 10, 0.15, "heater", 0.9));
+  const rare: StepOutcome = {
+    found: [],
+    chance: 0.05,
+    parts: [part("heater", 0.5)],
+    leadsTo: { do: "check", says: "heater" },
+  };
+  const told = outcomesOf(stepWith([...gaps, band(200, 300, 0.35, "pump", 0.9), rare]));
+  expect(told.map(({ ways }) => ways)).toEqual([["200 Ω to 300 Ω"], ["anything else"]]);
+  expect(told[1]?.lead).toMatch(/^heater, .* Then check: heater\.$/);
+});
+
+test("one likely way is not called whatever it shows when something else may come", () => {
+  const [only] = outcomesOf(stepWith([band(20, 30, 0.6, "heater", 0.9)]));
+  expect(only?.ways).toEqual(["20 Ω to 30 Ω"]);
+});

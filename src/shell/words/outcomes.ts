@@ -2,8 +2,12 @@ import type { Found, PlanStep, StepOutcome } from "../../core/plan/index.ts";
 import { oddsInWords } from "./odds.ts";
 import { reachInWords } from "./reading.ts";
 
-const mostLeads = 4;
+const mostLeads = 3;
+/** Ways told of what leads to the same. */
+const mostWays = 3;
 const mostParts = 2;
+/** Chance from which what is told of a step is all that is to be expected of it. */
+const nearlyAll = 0.95;
 /** Ends of neighbouring intervals that lie closer together than this share of them touch. */
 const touching = 1e-9;
 
@@ -15,7 +19,7 @@ export interface OutcomeInWords {
 
 /**
  * What each way a step may come out leads to, likeliest first. Ways that make the same place likeliest and lead to the same
- * are told together, readings that lie side by side as one.
+ * are told together, readings that lie side by side as one; what comes out in too many ways to tell stands last.
  */
 export function outcomesOf(step: PlanStep): readonly OutcomeInWords[] {
   const alike = new Map<string, StepOutcome[]>();
@@ -23,10 +27,25 @@ export function outcomesOf(step: PlanStep): readonly OutcomeInWords[] {
     const key = `${outcome.parts[0]?.id ?? ""} ${leadInWords(outcome)}`;
     alike.set(key, [...(alike.get(key) ?? []), outcome]);
   }
-  return [...alike.values()].slice(0, mostLeads).map((outcomes) => ({
-    ways: alike.size === 1 ? ["whatever it shows"] : waysInWords(step, outcomes),
-    lead: `${partsInWords(outcomes)}. ${leadInWords(outcomes[0] as StepOutcome)}`,
-  }));
+  const groups = [...alike.values()]
+    .map((outcomes) => ({
+      chance: outcomes.reduce((sum, { chance }) => sum + chance, 0),
+      ways: waysInWords(step, outcomes),
+      lead: `${partsInWords(outcomes)}. ${leadInWords(outcomes[0] as StepOutcome)}`,
+    }))
+    .sort((a, b) => b.chance - a.chance);
+  const [only] = groups;
+  if (groups.length === 1 && only !== undefined && only.chance >= nearlyAll) {
+    return [{ ways: ["whatever it shows"], lead: only.lead }];
+  }
+  // What comes out in many ways, or in rare ones only, is what is left over when the rest has been told.
+  const isRest = ({ ways }: { ways: readonly string[] }): boolean => ways.length === 0 || ways.length > mostWays;
+  const rest = groups.find(isRest);
+  const others = groups.filter(({ ways }) => ways.length > 0).filter((one) => one !== rest);
+  return [
+    ...others.slice(0, mostLeads).map(({ ways, lead }) => ({ ways: ways.slice(0, mostWays), lead })),
+    ...(rest === undefined ? [] : [{ ways: ["anything else"], lead: rest.lead }]),
+  ];
 }
 
 /** The likeliest places over some outcomes, each outcome by its chance. */
@@ -45,6 +64,7 @@ function partsInWords(outcomes: readonly StepOutcome[]): string {
 function waysInWords(step: PlanStep, outcomes: readonly StepOutcome[]): string[] {
   const ways: (readonly Found[])[] = [];
   for (const { found } of outcomes) {
+    if (found.length === 0) continue;
     let way = found;
     // A way that grew may now touch one told before it.
     for (let n = 0; n < ways.length; ) {
@@ -79,7 +99,6 @@ function joined(step: PlanStep, one: readonly Found[], other: readonly Found[]):
 }
 
 function wayInWords(found: readonly Found[]): string {
-  if (found.length === 0) return "anything else";
   return found.map(({ question, says }) => (found.length > 1 ? `(${letterOf(question)}) ${says}` : says)).join("  ");
 }
 
