@@ -48,6 +48,31 @@ describe("a dryer that hummed, its capacitor fitted new", () => {
   });
 });
 
+describe("a lock that failed 2 times of 8, fitted new", () => {
+  const lock = readFileSync(new URL("../../examples/lock-now-and-then.yaml", import.meta.url), "utf8");
+  const fitted =
+    '\n  - did: {remedy: fit a new lock, on: lock, worked: "yes"}\n  - seen: {clicks again and again: "no", drum turns: "yes"}\n';
+  const counted = (good: number, of: number) =>
+    `  - counted: {from: X2.1, to: X2.3, good: ${good}, of: ${of}, in: lock}\n`;
+  const owed = (events: string) => verificationOf(workedJob(lock + fitted + events, LESS));
+
+  it("owes 11 operations without a failure, since 0.75^11 is under 1 in 20; seen to start once is not enough", () => {
+    const list = owed("");
+    expect(list?.toCount.map(({ operations }) => operations)).toEqual([11]);
+    expect(list?.finished).toBe(false);
+    if (list === undefined) return;
+    const words = verificationInWords(list, []).join("\n");
+    expect(words).toMatch(/Work it 11 times, none may fail/);
+    expect(words).toMatch(/- counted: \{from: X2.1, to: X2.3, in: lock, good: \?, of: \?\}/);
+  });
+
+  it("owes the rest after 4 good of 4, nothing after 11 of 11, and is amiss after 10 of 11", () => {
+    expect(owed(counted(4, 4))?.toCount.map(({ operations }) => operations)).toEqual([7]);
+    expect(owed(counted(11, 11))).toMatchObject({ finished: true, toCount: [], stillAmiss: [] });
+    expect(owed(counted(10, 11))).toMatchObject({ finished: false, stillAmiss: [{ kind: "count", good: 10 }] });
+  });
+});
+
 it("advice leaves nothing to measure", () => {
   const advised = verificationOf(workedJob(`${damp}  - did: {remedy: advise, on: load, worked: "yes"}\n`, LESS));
   expect(advised).toMatchObject({ adviceOnly: true, toRead: [], toSee: [], finished: true });

@@ -1,3 +1,4 @@
+import { operationsToShow } from "../chance/index.ts";
 import type { Prediction } from "../predict/index.ts";
 import type { Cause, SignRule } from "../sheet/index.ts";
 import type { Observation } from "../sign/index.ts";
@@ -6,6 +7,7 @@ import type { JobState } from "./fold-job.ts";
 import type { WorkedJob } from "./work-out.ts";
 
 type Reading = Extract<Observation, { kind: "reading" }>;
+type Count = Extract<Observation, { kind: "count" }>;
 
 /** What is still owed to the last repair of a job before it may be called mended. */
 export interface Verification {
@@ -15,6 +17,8 @@ export interface Verification {
   readonly adviceOnly: boolean;
   /** Readings that no good machine would have shown, not taken again since; and what a good one shows. */
   readonly toRead: readonly { readonly reading: Reading; readonly good?: Prediction }[];
+  /** What came and went, not yet worked so often since without a failure that it would have shown; and how often still. */
+  readonly toCount: readonly { readonly count: Count; readonly operations: number }[];
   /** What was amiss with the machine and was not seen to be right since. */
   readonly toSee: readonly { readonly sign: SignRule; readonly was: string }[];
   /** What was found since the repair and still is not as in a good machine. */
@@ -29,6 +33,11 @@ export interface Verification {
 /** An answer, and a reading, so many times likelier under some fault than in a good machine is amiss. */
 const ANSWER_AMISS = Math.log(3);
 const READING_AMISS = Math.log(20);
+
+/** So sure that it would have failed by now if it still came and went as before (our own choice). */
+const WOULD_SHOW = 0.95;
+/** More operations than this nobody does (common practice, no source). */
+const MOST_OPERATIONS = 20;
 
 /**
  * How far the last repair of a job is verified. None where nothing was mended, or where the last repair is said to have
@@ -45,8 +54,9 @@ export function verificationOf({ case: the, state, belief }: WorkedJob): Verific
   const toRead = adviceOnly
     ? []
     : lastOfEach(amiss.filter(isReading)).filter(({ probe }) => !state.work.probes.has(probe.id));
+  const toCount = adviceOnly ? [] : countsToDo(before, since);
   const toSee = adviceOnly ? [] : signsToSee(the, before, amiss, since);
-  const stillAmiss = since.filter((observation) => isAmiss(the, observation));
+  const stillAmiss = since.filter((one) => isAmiss(the, one) || (one.kind === "count" && one.good < one.of));
   return {
     repair: { remedy: repair.remedy, on: repair.on, says: cause?.says ?? partSays(the, repair.on) },
     adviceOnly,
@@ -54,11 +64,12 @@ export function verificationOf({ case: the, state, belief }: WorkedJob): Verific
       const good = goodOf(the, belief, reading);
       return { reading, ...(good === undefined ? {} : { good }) };
     }),
+    toCount,
     toSee,
     stillAmiss,
     putBack: openCovers(the, state),
     pulled: [...state.work.pulled],
-    finished: toRead.length === 0 && toSee.length === 0 && stillAmiss.length === 0,
+    finished: toRead.length === 0 && toCount.length === 0 && toSee.length === 0 && stillAmiss.length === 0,
   };
 }
 
@@ -101,6 +112,19 @@ function goodOf(the: ForeseenCase, belief: Belief, reading: Reading): Prediction
 /** The last reading of each probe. */
 function lastOfEach(readings: readonly Reading[]): readonly Reading[] {
   return [...new Map(readings.map((reading) => [reading.probe.id, reading])).values()];
+}
+
+/** What failed now and then before the repair, with the operations without a failure that are still owed to it. */
+function countsToDo(before: readonly Observation[], since: readonly Observation[]): Verification["toCount"] {
+  const failed = before.filter((one): one is Count => one.kind === "count" && one.good < one.of);
+  return [...new Map(failed.map((count) => [count.probe.id, count])).values()].flatMap((count) => {
+    const owed = count.good === 0 ? 1 : Math.min(MOST_OPERATIONS, operationsToShow(count.good / count.of, WOULD_SHOW));
+    const worked = since.reduce((sum, one) => {
+      if (one.kind !== "count" || one.probe.id !== count.probe.id) return sum;
+      return one.good === one.of ? sum + one.of : 0;
+    }, 0);
+    return worked >= owed ? [] : [{ count, operations: owed - worked }];
+  });
 }
 
 /** Signs of the running machine that stood amiss at the last word before the repair, and that nobody has seen since. */

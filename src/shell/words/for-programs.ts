@@ -150,13 +150,18 @@ function probeFrom({ quantity, from, to, joinedWith, measure, state }: Probe) {
   };
 }
 
-function verificationFrom(worked: WorkedJob, { toRead, toSee, stillAmiss, ...rest }: Verification) {
+function verificationFrom(worked: WorkedJob, { toRead, toCount, toSee, stillAmiss, ...rest }: Verification) {
   return {
     ...rest,
     toRead: toRead.map(({ reading, good }) => ({
       ...observationFrom(worked, reading),
       write: lineToWrite(reading),
       ...(good === undefined ? {} : { good: good.terms }),
+    })),
+    toCount: toCount.map(({ count, operations }) => ({
+      ...observationFrom(worked, count),
+      write: lineToWrite(count),
+      operations,
     })),
     toSee: toSee.map(({ sign, was }) => ({ sign: sign.id, ask: sign.ask, answers: sign.answers, was })),
     stillAmiss: stillAmiss.map((observation) => observationFrom(worked, observation)),

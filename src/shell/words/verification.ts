@@ -27,6 +27,8 @@ export type VerificationItem =
   | { readonly do: "act"; readonly says: string }
   | { readonly do: "close"; readonly says: string; readonly access: string }
   | { readonly do: "read"; readonly says: string; readonly asks: Observation & { readonly kind: "reading" } }
+  /** Worked again and again, and counted. */
+  | { readonly do: "count"; readonly says: string; readonly asks: Observation & { readonly kind: "count" } }
   | { readonly do: "see"; readonly says: string; readonly asks: Observation; readonly answers: readonly string[] };
 
 /**
@@ -73,7 +75,9 @@ export function verificationInWords(verification: Verification, unanswered: Plan
       const indent = " ".repeat(number.length);
       const says = item.do === "close" ? item.says.replace(/\.$/, ` (\`- closed: ${item.access}\`).`) : item.says;
       const told = wrap(says, width, number, indent);
-      return item.do === "read" || item.do === "see" ? [...told, `${indent}${lineToWrite(item.asks)}`] : told;
+      return item.do === "read" || item.do === "count" || item.do === "see"
+        ? [...told, `${indent}${lineToWrite(item.asks)}`]
+        : told;
     }),
   ];
 }
@@ -90,7 +94,7 @@ function act(says: string): VerificationItem {
 }
 
 function owed(verification: Verification): VerificationItem[] {
-  const { toRead, toSee } = verification;
+  const { toRead, toCount, toSee } = verification;
   const reads = toRead.map(({ reading, good }) => {
     const shows = good === undefined ? "" : `, good is ${reachInWords(reachOf(good), reading.probe.quantity)}`;
     return {
@@ -99,8 +103,14 @@ function owed(verification: Verification): VerificationItem[] {
       asks: reading,
     };
   });
-  const live = reads.filter(({ asks }) => asks.probe.state.kind === "live");
-  const dead = reads.filter((one) => !live.includes(one));
+  const counts = toCount.map(({ count, operations }) => ({
+    do: "count" as const,
+    says: `Work it ${operations} times, none may fail: ${placeInWords(count.probe)}. It was ${count.good} good of ${count.of}; once or twice good says nothing.`,
+    asks: count,
+  }));
+  const taken = [...reads, ...counts];
+  const live = taken.filter(({ asks }) => asks.probe.state.kind === "live");
+  const dead = taken.filter((one) => !live.includes(one));
   const sees = toSee.map(
     ({ sign, was }): VerificationItem => ({
       do: "see",

@@ -7,6 +7,7 @@ import { text } from "../english.ts";
 import type { PageProps } from "../job/job-screen.tsx";
 import { UNKNOWN } from "../practice/find-out.tsx";
 import { Keypad } from "../step/keypad.tsx";
+import { Tally } from "../step/tally.tsx";
 import { EndKey } from "./end-keys.tsx";
 import { Tick, useTicks } from "./ticks.tsx";
 
@@ -38,6 +39,11 @@ export function VerificationPage({ job, write, list }: PageProps & { readonly li
               )
             ) : practice ? (
               <Ask item={item} write={write} />
+            ) : item.do === "count" ? (
+              <div className="question">
+                <p>{item.says}</p>
+                <Tally onDone={(good, of) => write(writtenAnswer(item.asks, `${good} of ${of}`))} />
+              </div>
             ) : (
               <ReadAgain item={item} write={write} />
             )}
@@ -58,7 +64,7 @@ type Asks<K extends VerificationItem["do"]> = {
 };
 
 /** The machine of a practice job answers by itself. */
-function Ask({ item, write }: Asks<"see" | "read">) {
+function Ask({ item, write }: Asks<"see" | "read" | "count">) {
   return (
     <div className="question">
       <p>{item.says}</p>
