@@ -29,6 +29,21 @@ describe("bad input ends with code 2, every fault named, no stack trace, nothing
       ["checksheet", file("big.yaml", new Uint8Array(50 << 20).fill(97))],
       ["file.too-large", "50.0 MB"],
     ],
+    [
+      "a power log of 65 MB",
+      ["powerlog", file("big.csv", new Uint8Array(65 << 20).fill(49))],
+      ["file.too-large", "at most 64 MB"],
+    ],
+    [
+      "a power log that is none",
+      ["powerlog", file("words.csv", "a wash\nof two hours\n")],
+      ["powerlog.form", "words.csv"],
+    ],
+    [
+      "rows of a power log that cannot be read, each with its line",
+      ["powerlog", file("rows.csv", "t,W\n0,5\nx,6\ny,7\n")],
+      ["rows.csv:3", "rows.csv:4", "powerlog.rows"],
+    ],
     ["bytes that are no text", ["next", file("bytes.yaml", new Uint8Array([0xff, 0xfe, 0, 1]))], ["file.not-text"]],
     [
       "a bomb of aliases",

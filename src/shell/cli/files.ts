@@ -3,11 +3,11 @@ import { basename, extname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { accept, type Checked, refuse } from "../../core/issue/index.ts";
 
-/** Largest file read: the dryer's sheet is some 60 kB, so this leaves room for thirty of them. */
-const largestBytes = 2 * 1024 * 1024;
+/** Largest file read where nothing else is said: the dryer's sheet is some 60 kB, so this leaves room for thirty of them. */
+const LARGEST_SHEET_MEGABYTES = 2;
 
-/** The text of a file the user named, or why it cannot be read; never more than a sheet could hold. */
-export function readText(path: string): Checked<string> {
+/** The text of a file the user named, or why it cannot be read; never more than a sheet, or what else it is, could hold. */
+export function readText(path: string, largestMegabytes = LARGEST_SHEET_MEGABYTES): Checked<string> {
   let bytes: number;
   try {
     const stat = statSync(path);
@@ -20,15 +20,15 @@ export function readText(path: string): Checked<string> {
       fileIssue("file.not-found", path, "no such file", "a file that can be read", "Check the name and the folder."),
     );
   }
-  if (bytes > largestBytes) {
+  if (bytes > largestMegabytes * 1024 * 1024) {
     const found = `${(bytes / 1024 / 1024).toFixed(1)} MB`;
     return refuse(
       fileIssue(
         "file.too-large",
         path,
         found,
-        "at most 2 MB",
-        "A sheet or a job is far smaller: is it the right file?",
+        `at most ${largestMegabytes} MB`,
+        "What belongs here is far smaller: is it the right file?",
       ),
     );
   }

@@ -8,6 +8,7 @@ import { addDeck } from "./commands/deck.ts";
 import { addDemo } from "./commands/demo.ts";
 import { addFaults } from "./commands/faults.ts";
 import { addNext } from "./commands/next.ts";
+import { addPowerLog } from "./commands/powerlog.ts";
 import { addPractise } from "./commands/practise.ts";
 import { addProve } from "./commands/prove.ts";
 import { addReadings } from "./commands/readings.ts";
@@ -41,6 +42,7 @@ Faultwright proposes; a competent person decides. Local rules and licensed pract
   addChecksheet(program);
   addReadings(program);
   addProve(program);
+  addPowerLog(program);
   addSafety(program);
   addPractise(program);
   addBranch(program);

@@ -1,0 +1,109 @@
+import type { Limits } from "../quantity/index.ts";
+import type { PowerAnalysis, Stretch } from "./analysis.ts";
+import type { ExpectedStep } from "./expected.ts";
+
+/** What a log says of one step of the programme. */
+export interface StepSeen {
+  readonly step: string;
+  /** Watts that a good machine may draw in it at the log's volts, or anywhere in the band of the public supply. */
+  readonly reach: Limits;
+  /**
+   * "another power": something of its size runs, but never so strong or so weak. "not told apart": by its power it could be any
+   * moment at which the machine stands by. "not seen" never says that a part is open.
+   */
+  readonly says: "as the sheet says" | "too little" | "too much" | "another power" | "not seen" | "not told apart";
+  /**
+   * Where it was seen first in the order of the programme, or what came nearest: watts at the plug, seconds from the first row
+   * (none where it is only a power at which the log dwells now and then).
+   */
+  readonly seen?: { readonly watts: number; readonly from?: number };
+  /** Of a heating that is too weak or too strong: watts by what the sheet says, at the same volts or at its rated ones. */
+  readonly ofSheet?: number;
+  /** Seen, but only before a step that the programme has earlier. */
+  readonly isOutOfOrder?: boolean;
+}
+
+export interface AgainstSheet {
+  readonly steps: readonly StepSeen[];
+  /** Why a step that is not seen may have been run all the same. */
+  readonly hides: readonly ("begins inside a run" | "ends inside a run" | "holes")[];
+}
+
+/**
+ * Public supply 230 V ±10 %, so watts of a heater by its square.
+ *
+ * @source Regulation (EU) 2019/2022, Article 2 ("mains"): 230 V ±10 %
+ */
+const MAINS = { lo: 0.9 ** 2, hi: 1.1 ** 2 } as const;
+/** A meter's and a sheet's last per cent: no verdict hangs on it (our own choice). */
+const SLACK = 0.02;
+
+/** Holds a log against what the sheet says of each step: by power and order, never by how long it took. */
+export function againstSheet(
+  analysis: PowerAnalysis,
+  expected: readonly ExpectedStep[],
+  ratedVolts: number,
+): AgainstSheet {
+  const squared = analysis.volts === undefined ? MAINS : sameVolts(analysis.volts / ratedVolts);
+  const middle = analysis.volts === undefined ? 1 : squared.lo;
+  const found = expected.map((step) => {
+    const reach = { lo: step.reach.lo * squared.lo * (1 - SLACK), hi: step.reach.hi * squared.hi * (1 + SLACK) };
+    const runs = analysis.stretches.filter(({ load }) => load === step.load);
+    return {
+      step,
+      reach,
+      runs,
+      fitting: step.load === "standing by" ? [] : runs.filter(({ watts }) => watts >= reach.lo && watts <= reach.hi),
+    };
+  });
+  const walked = walk(found.map(({ fitting }) => fitting));
+  return {
+    steps: found.map(({ step, reach, runs }, at): StepSeen => {
+      const seen = { step: step.step, reach };
+      if (step.load === "standing by") return { ...seen, says: "not told apart" };
+      const { stretch, isOutOfOrder } = walked[at];
+      if (stretch !== undefined) {
+        const order = isOutOfOrder ? { isOutOfOrder } : {};
+        return { ...seen, says: "as the sheet says", seen: { watts: stretch.watts, from: stretch.from }, ...order };
+      }
+      const level = analysis.levels.find(({ watts }) => watts >= reach.lo && watts <= reach.hi);
+      if (level !== undefined) return { ...seen, says: "as the sheet says", seen: { watts: level.watts } };
+      const near = longest(runs);
+      if (near === undefined) return { ...seen, says: "not seen" };
+      const nearest = { ...seen, seen: { watts: near.watts, from: near.from } };
+      if (step.load !== "heater") return { ...nearest, says: "another power" };
+      const ofSheet = near.watts / (step.watts * middle);
+      return { ...nearest, says: near.watts < reach.lo ? "too little" : "too much", ofSheet };
+    }),
+    hides: [
+      ...(analysis.beginsAtRest ? [] : ["begins inside a run" as const]),
+      ...(analysis.endsAtRest ? [] : ["ends inside a run" as const]),
+      ...(analysis.gaps.length === 0 ? [] : ["holes" as const]),
+    ],
+  };
+}
+
+function sameVolts(ratio: number): Limits {
+  return { lo: ratio ** 2, hi: ratio ** 2 };
+}
+
+function longest(runs: readonly Stretch[]): Stretch | undefined {
+  return runs.reduce<Stretch | undefined>(
+    (best, run) => (run.onSeconds > (best?.onSeconds ?? 0) ? run : best),
+    undefined,
+  );
+}
+
+/**
+ * Walks the steps through the log: of each the first stretch that is not over before an earlier step begins; where all of them
+ * are, the first of all, out of order.
+ */
+function walk(fitting: readonly (readonly Stretch[])[]): readonly { stretch?: Stretch; isOutOfOrder: boolean }[] {
+  let now = Number.NEGATIVE_INFINITY;
+  return fitting.map((runs) => {
+    const next = runs.find(({ to }) => to > now);
+    if (next !== undefined) now = Math.max(now, next.from);
+    const stretch = next ?? runs[0];
+    return { ...(stretch === undefined ? {} : { stretch }), isOutOfOrder: next === undefined && stretch !== undefined };
+  });
+}
