@@ -1,5 +1,5 @@
-import { clopperPearson } from "../chance/index.ts";
 import { conformity, type Leads, type Meter, readingEstimate, type Shown, type Verdict } from "../meter/index.ts";
+import { proveByOperations } from "../proof/index.ts";
 import type { Limits } from "../quantity/index.ts";
 import type { BenchStep } from "./bench-test.ts";
 
@@ -107,9 +107,11 @@ function topOf(meter: Meter, quantity: NonNullable<BenchStep["reading"]>["quanti
 
 /** One failed operation is one too many: a part is not put on a shelf with "19 good of 20". */
 function judgeTally({ good, of }: { readonly good: number; readonly of: number }, asked: number): BenchVerdict {
-  if (of === 0) return { says: "go on", more: asked };
-  if (good < of) return { says: "bad" };
-  // One tail of 5 %: a two-sided interval of 90 % leaves that above.
-  const failsAtMost = clopperPearson(0, of, 2 * SURE - 1).hi;
-  return of < asked ? { says: "go on", failsAtMost, more: asked - of } : { says: "good", failsAtMost };
+  const { says, failsAtMost, more } = proveByOperations(good, of, { allGoodOf: Math.max(1, asked) });
+  if (says === "not mended") return { says: "bad" };
+  return {
+    says: says === "enough" ? "good" : "go on",
+    ...(of === 0 ? {} : { failsAtMost }),
+    ...(more === undefined ? {} : { more }),
+  };
 }

@@ -10,6 +10,7 @@ import { withdrawnEvents } from "./known.ts";
 import { type MachineNames, namesOf } from "./machine-names.ts";
 import { NameBook } from "./name-book.ts";
 import { NameCheck } from "./name-check.ts";
+import { ALL } from "./put-back.ts";
 
 /** What a job comes to: what was learned, in order, and where the work stands. */
 export interface JobState {
@@ -147,6 +148,25 @@ class Fold {
         this.#add({ whys: new Map(this.#work.whys).set(protector, reason.is === "one" ? reason.id : event.reason) });
         return;
       }
+      case "operated":
+      case "loaded":
+        this.#check.part(event, event.on);
+        return;
+      case "ticked": {
+        const items = event.items.filter((item) => item !== ALL);
+        const { putsBack } = this.#check.names;
+        const back = this.#check.all(event, "job.unknown-tick", items, putsBack, "a thing to be put back") ?? [];
+        const isAll = items.length < event.items.length;
+        this.#add({ pulled: new Set([...this.#work.pulled].filter((plug) => !isAll && !back.includes(plug))) });
+        return;
+      }
+      case "heated":
+      case "safety":
+      case "tested":
+      case "checked":
+      case "unproved":
+      case "left":
+      case "notice":
       case "withdraws":
       case "note":
       case "unknown":

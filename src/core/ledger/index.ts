@@ -1,12 +1,17 @@
 // The door of `ledger`: one job as a list of events, and what it comes to.
 export { type Account, accountOf, type Told } from "./account.ts";
 export { type BelievedJob, believeJob, type Carried } from "./believe-job.ts";
+export { type CloseOut, closeOutOf, likeliest } from "./close-out.ts";
+export { type Closing, closingOf, type Proved, type SafetyTaken } from "./closing.ts";
+export type * from "./closing-event.ts";
+export { CLOSE_OUT_CHECKS } from "./closing-event.ts";
 export { foldJob, type JobState, type Noted } from "./fold-job.ts";
 export type * from "./job.ts";
 export { knownAnswers, knownDifferences } from "./known.ts";
 export { type MachineNames, namesOf } from "./machine-names.ts";
 export type * from "./money-event.ts";
 export { type Meaning, NameBook } from "./name-book.ts";
+export type { PutBackItem } from "./put-back.ts";
 export { type ReadGood, readGood } from "./read-good.ts";
 export { readJob } from "./read-job.ts";
 export { VALUE_KEYS } from "./read-measured.ts";

@@ -1,4 +1,5 @@
 import { choice, closed, listOf, mapOf, numberFrom, type Schema, says, TEXT, WORDS, YES_NO } from "../part/index.ts";
+import { CLOSING_EVENTS } from "./closing-schema.ts";
 import { MONEY_EVENTS } from "./money-schema.ts";
 import {
   CANNOT_KEYS,
@@ -83,6 +84,7 @@ const EVENTS: Readonly<Record<(typeof EVENT_KINDS)[number], Schema>> = {
   },
   note: TEXT,
   ...MONEY_EVENTS,
+  ...CLOSING_EVENTS,
 };
 
 /** An event of a kind that is not known is kept and moves nothing, so its name is left open here too. */
@@ -125,6 +127,7 @@ export function jobSchema(): Schema {
         name: TEXT,
         place: says("address on one line", TEXT),
       }),
+      date: says("day of the job: 2026-03-04", TEXT),
       complaint: says("in the customer's words", TEXT),
       "return-of": says("the job it comes back from", TEXT),
       events: says("what happened, in order", { anyOf: [{ type: "null" }, { type: "array", items: EVENT }] }),

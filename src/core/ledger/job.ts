@@ -1,4 +1,5 @@
 import type { Meter, Quantity, Shown } from "../meter/index.ts";
+import type { ClosingEvent } from "./closing-event.ts";
 import type { MoneyEvent } from "./money-event.ts";
 
 /** One job as its file tells it: the machine, the customer, and everything that happened, in order. */
@@ -14,6 +15,8 @@ export interface Job {
   /** Name and place as first told; an event `customer` knows more. */
   readonly customer: { readonly authority?: number; readonly name?: string; readonly place?: string };
   readonly complaint: string;
+  /** Day of the job, as `2026-03-04`. */
+  readonly date?: string;
   /** Job this one comes back from. */
   readonly returnOf?: string;
   readonly events: readonly JobEvent[];
@@ -49,6 +52,7 @@ export interface EventFrame {
 export type JobEvent = EventFrame & EventBody;
 
 export type EventBody =
+  | ClosingEvent
   | { readonly kind: "told" | "heard" | "seen"; readonly answers: readonly SignAnswer[] }
   | { readonly kind: "answered"; readonly slots: readonly { readonly slot: string; readonly variant: string }[] }
   | { readonly kind: "looked"; readonly at: string; readonly mode?: string; readonly found: "bad" | "good" }

@@ -19,6 +19,8 @@ export interface MachineNames {
     string,
     { readonly minutes: number; readonly position: string; readonly after?: string }
   >;
+  /** What may be ticked as put back: what covers disturb, connectors, parts whose wires were off. */
+  readonly putsBack: NameBook;
   readonly inputs: NameBook;
   readonly steps: NameBook;
   readonly conditions: NameBook;
@@ -61,6 +63,11 @@ export function namesOf(machines: readonly Machine[]): MachineNames {
         { minutes: openMinutes, position, ...(after === undefined ? {} : { after }) },
       ]),
     ),
+    putsBack: new NameBook([
+      ...access.flatMap(({ putsBack }) => putsBack.map((item) => [item] as const)),
+      ...all((machine) => machine.plugs).map(({ id }) => [id, `connector ${id}`] as const),
+      ...all((machine) => machine.parts).map(({ id, says }) => [id, says] as const),
+    ]),
     inputs: variablesOf("input"),
     steps: new NameBook(all((machine) => machine.steps).map(({ id }) => [id])),
     conditions: new NameBook(all((machine) => machine.conditions).map(({ id }) => [id])),

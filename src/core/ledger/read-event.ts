@@ -1,5 +1,6 @@
 import { type Cursor, didYouMean } from "../part/index.ts";
 import type { EventBody } from "./job.ts";
+import { CLOSING_READERS } from "./read-closing.ts";
 import { readCounted, readMeasured } from "./read-measured.ts";
 import { MONEY_READERS } from "./read-money.ts";
 
@@ -34,6 +35,7 @@ const EVENT_READERS = {
   withdraws: readWithdraws,
   note: readNote,
   ...MONEY_READERS,
+  ...CLOSING_READERS,
 } satisfies Readonly<Record<string, Reader>>;
 /** Kinds of events, as written. */
 export const EVENT_KINDS = Object.keys(EVENT_READERS) as readonly (keyof typeof EVENT_READERS)[];

@@ -2,6 +2,7 @@ import type { Checked } from "../issue/index.ts";
 import { type Cursor, readWith } from "../part/index.ts";
 import { parseAmount } from "../quantity/index.ts";
 import type { Job, JobEvent, JobMachine, Located } from "./job.ts";
+import { readDay } from "./read-day.ts";
 import { clockMinutes, readEvent } from "./read-event.ts";
 
 export const JOB_FORMAT = "faultwright-job/1";
@@ -13,6 +14,7 @@ export const JOB_KEYS = [
   "machine",
   "shop",
   "customer",
+  "date",
   "complaint",
   "return-of",
   "events",
@@ -47,6 +49,7 @@ function readRoot(root: Cursor): Job | undefined {
   const machine = readMachine(root.field("machine"));
   const events = readEvents(root.field("events"));
   const complaint = root.field("complaint")?.text() ?? "";
+  const date = readDay(root.field("date"));
   const returnOf = root.field("return-of")?.word();
   if (id === undefined || sheet === undefined) return undefined;
   return {
@@ -57,6 +60,7 @@ function readRoot(root: Cursor): Job | undefined {
     machine,
     complaint,
     events,
+    ...(date === undefined ? {} : { date }),
     ...(returnOf === undefined ? {} : { returnOf }),
   };
 }

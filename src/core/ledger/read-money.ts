@@ -1,6 +1,7 @@
 import type { Cursor } from "../part/index.ts";
 import { readParty, readVat } from "../remedy/index.ts";
 import { type Answered, CHARGES, type MoneyEvent, type OfferedChoice } from "./money-event.ts";
+import { readDay } from "./read-day.ts";
 
 export const ALLOWED_KEYS = ["amount", "who", "how"] as const;
 export const CHOICE_KEYS = ["choice", "says", "price"] as const;
@@ -90,7 +91,7 @@ function readIssued(at: Cursor): MoneyEvent | undefined {
   at.onlyKeys(ISSUED_KEYS);
   const paper = at.need("paper", "paper: quote, invoice, credit note, report ...")?.word();
   const number = at.need("number", "number: of its series")?.word();
-  const date = readDate(at.need("date", "date: 2026-03-04"));
+  const date = readDay(at.need("date", "date: 2026-03-04"));
   const total = at.field("total")?.number(-AMOUNT_MOST, AMOUNT_MOST);
   const hash = at.field("hash")?.word();
   const content = at.field("content")?.text();
@@ -116,7 +117,7 @@ function readPaid(at: Cursor): MoneyEvent | undefined {
   }
   at.onlyKeys(PAID_KEYS);
   const amount = at.need("amount", "amount: what was paid")?.number(-AMOUNT_MOST, AMOUNT_MOST);
-  const date = readDate(at.field("date"));
+  const date = readDay(at.field("date"));
   if (amount === undefined) return undefined;
   return { kind: "paid", amount, ...words(at, ["how", "number"]), ...(date === undefined ? {} : { date }) };
 }
@@ -129,7 +130,7 @@ function readOrdered(at: Cursor): MoneyEvent | undefined {
   at.onlyKeys(ORDERED_KEYS);
   const part = at.need("part", "part: by its id, or in words")?.word();
   const price = at.field("price")?.number(0, AMOUNT_MOST);
-  const due = readDate(at.field("due"));
+  const due = readDay(at.field("due"));
   if (part === undefined) return undefined;
   return {
     kind: "ordered",
@@ -143,15 +144,6 @@ function readOrdered(at: Cursor): MoneyEvent | undefined {
 function readArrived(at: Cursor): MoneyEvent | undefined {
   const part = at.word("a part that was ordered");
   return part === undefined ? undefined : { kind: "arrived", part };
-}
-
-/** A day as 2026-03-04. @source ISO 8601 */
-function readDate(at: Cursor | undefined): string | undefined {
-  const text = at?.word("a date: 2026-03-04");
-  if (at === undefined || text === undefined) return undefined;
-  const match = /^\d{4}-(\d{2})-(\d{2})$/.exec(text);
-  const [month, day] = [Number(match?.[1]), Number(match?.[2])];
-  return month >= 1 && month <= 12 && day >= 1 && day <= 31 ? text : at.refuse("job.date", "a date: 2026-03-04");
 }
 
 function words<Key extends string>(at: Cursor, keys: readonly Key[]): { readonly [key in Key]?: string } {

@@ -1,6 +1,7 @@
 import { formatShown } from "../meter/index.ts";
 import type { JobEvent, Measured, ReadingSet } from "./job.ts";
 import { keyOf, type WrittenEvent } from "./written-answer.ts";
+import { writtenClosing } from "./written-closing.ts";
 import { writtenMoney } from "./written-money.ts";
 
 /** An event as a job file writes it: `readJob` reads the same event from it. Readings of one set-up become one event each. */
@@ -55,6 +56,17 @@ export function writtenEvents(event: JobEvent): readonly WrittenEvent[] {
     case "ordered":
     case "arrived":
       return [writtenMoney(event)];
+    case "operated":
+    case "heated":
+    case "loaded":
+    case "safety":
+    case "tested":
+    case "ticked":
+    case "checked":
+    case "unproved":
+    case "left":
+    case "notice":
+      return [writtenClosing(event)];
     // Withdrawals name events by their place, and what this version does not know has no form of ours.
     case "withdraws":
     case "unknown":

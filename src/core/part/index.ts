@@ -8,6 +8,7 @@ export { instantiate, type RatingText } from "./instantiate.ts";
 export type * from "./kind.ts";
 export { kindSchema } from "./kind-schema.ts";
 export { didYouMean, nearest } from "./nearest.ts";
+export { optional } from "./optional.ts";
 export { parseExpression } from "./parse.ts";
 export type { Place } from "./place.ts";
 export { readKind } from "./read-kind.ts";

@@ -103,6 +103,19 @@ export function nextSteps(the: PlanCase, belief: Belief, state: WorkState, shop:
   return { ...refined, steps: refined.steps.slice(0, MOST_STEPS) };
 }
 
+/** Protectors that opened for a reason nobody knows yet (`Plan.unanswered`), without the search for a next step. */
+export function unansweredOf(
+  the: PlanCase,
+  belief: Belief,
+  state: WorkState,
+  shop: Shop,
+  options: PlanOptions,
+): Plan["unanswered"] {
+  const live = inPlay(the.hypotheses, belief, options.atMost ?? HYPOTHESES, MASS);
+  const outline = layOut(the, live, state, shop, stopCost(shop, options.ageYears, options.replacementPrice));
+  return unansweredProtectors(sceneOf(outline, state, shop, options));
+}
+
 /** After a repair: what is known to be broken as well is mended before anything is tried (the cause, then its victim). */
 function stillToMend(
   remedies: readonly Repairable[],

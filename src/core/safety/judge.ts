@@ -1,5 +1,5 @@
 import { conformity } from "../meter/index.ts";
-import type { Estimate } from "../quantity/index.ts";
+import { type Estimate, uncertainty } from "../quantity/index.ts";
 import { limitFor, rowsFor } from "./limit.ts";
 import {
   METERED,
@@ -32,7 +32,7 @@ export interface SafetyLine {
   /** Chance that the true value is within the limit. */
   readonly probability?: number;
   /** "after a failure": it was taken, and does not count. */
-  readonly why?: "after a failure" | "no limit for this cord" | "cannot be made";
+  readonly why?: "after a failure" | "no limit for this cord" | "cannot be made" | "no spread given";
   /** The test that stands in for one that cannot be made. */
   readonly instead?: MeteredTest;
 }
@@ -46,7 +46,7 @@ export interface SafetyVerdict {
 
 /**
  * Judges the tests in their order. A failed one ends the row: what was taken after it does not count. All must pass, save
- * one that cannot be made and whose stand-in passed.
+ * one that cannot be made and whose stand-in passed. A reading that carries no uncertainty never passes.
  *
  * @source JCGM 106:2012, 7.2 to 7.4 (95 % sure, or it is too close to say); limits and order: the rule set
  */
@@ -94,6 +94,9 @@ function judgeReading(
   }
   const limits = isFloor ? { lo: limit, hi: Number.POSITIVE_INFINITY } : { lo: Number.NEGATIVE_INFINITY, hi: limit };
   const { says, probability } = conformity(reading.value, limits);
+  // A value without its ± may lie on either side of the limit: it can fail, and never passes.
+  if (says === "good" && uncertainty(reading.value) === 0)
+    return { ...about, reading, says: "too close to say", why: "no spread given" };
   return { ...about, reading, probability, says: says === "good" ? "pass" : says === "bad" ? "fail" : says };
 }
 

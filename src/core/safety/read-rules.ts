@@ -1,5 +1,5 @@
 import type { Checked } from "../issue/index.ts";
-import { type Cursor, readWith } from "../part/index.ts";
+import { type Cursor, optional, readWith } from "../part/index.ts";
 import type { UnitCode } from "../quantity/index.ts";
 import {
   METERED,
@@ -89,23 +89,19 @@ function readRow(at: Cursor): SafetyRow | undefined {
     limit,
     withCord: at.field("cord")?.yesNo() ?? false,
     source: [at.source.mark, at.source.note].filter((piece) => piece !== undefined).join(" "),
-    ...known("isHeating", at.field("heating")?.yesNo()),
-    ...known("isPortable", at.field("portable")?.yesNo()),
-    ...known("hasBareMetal", at.field("bare metal")?.yesNo()),
-    ...known("sectionUpTo", at.field("section up to")?.number(0, 1000)),
-    ...known("sectionAbove", at.field("section above")?.number(0, 1000)),
-    ...known("clause", at.field("clause")?.word()),
-    ...known("longer", longer),
-    ...known("byKilowatt", amount("by kilowatt")),
-    ...known("least", amount("least")),
-    ...known("most", amount("most")),
-    ...known("instead", at.field("instead")?.choice<MeteredTest>(METERED)),
-    ...known("note", at.field("note")?.word()),
+    ...optional("isHeating", at.field("heating")?.yesNo()),
+    ...optional("isPortable", at.field("portable")?.yesNo()),
+    ...optional("hasBareMetal", at.field("bare metal")?.yesNo()),
+    ...optional("sectionUpTo", at.field("section up to")?.number(0, 1000)),
+    ...optional("sectionAbove", at.field("section above")?.number(0, 1000)),
+    ...optional("clause", at.field("clause")?.word()),
+    ...optional("longer", longer),
+    ...optional("byKilowatt", amount("by kilowatt")),
+    ...optional("least", amount("least")),
+    ...optional("most", amount("most")),
+    ...optional("instead", at.field("instead")?.choice<MeteredTest>(METERED)),
+    ...optional("note", at.field("note")?.word()),
   };
-}
-
-function known<K extends string, T>(key: K, value: T | undefined): { readonly [P in K]?: T } {
-  return value === undefined ? {} : ({ [key]: value } as { readonly [P in K]?: T });
 }
 
 /** Ohms or amperes. */

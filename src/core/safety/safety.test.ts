@@ -17,7 +17,7 @@ const all = readdirSync("data/safety").map((file) => rules(file.replace(".yaml",
 const de = rules("de-2008");
 const uk4 = rules("uk-4");
 const bare: SafetyFindings = { look: "pass", readings: {}, cannot: [] };
-const earth = (ohms: number, u = 0): SafetyFindings => ({
+const earth = (ohms: number, u = 0.001): SafetyFindings => ({
   ...bare,
   readings: { earth: { value: estimate(ohms, { u }) } },
 });
@@ -86,6 +86,15 @@ describe("verdicts", () => {
     expect(lineOf(uk4, tested, earth(0.14, 0.015), "earth")?.says).toBe("too close to say");
   });
 
+  test("a value without its ± never passes, and fails all the same", () => {
+    const tested = { protection: "I", cordSection: 1, cordMetres: 2 } as const;
+    expect(lineOf(uk4, tested, earth(0.02, 0), "earth")).toMatchObject({
+      says: "too close to say",
+      why: "no spread given",
+    });
+    expect(lineOf(uk4, tested, earth(0.9, 0), "earth")?.says).toBe("fail");
+  });
+
   test("a cord whose section is not known has no limit, and never passes", () => {
     expect(lineOf(uk4, { protection: "I", cordMetres: 2 }, earth(0.01), "earth")).toMatchObject({
       says: "too close to say",
@@ -106,11 +115,11 @@ describe("verdicts", () => {
   });
 
   test("insulation that cannot be measured is stood in for by the protective current, and by nothing else", () => {
-    const readings = { earth: { value: estimate(0.1, {}) } };
+    const readings = { earth: { value: estimate(0.1, { u: 0.01 }) } };
     const cannot: SafetyFindings = { look: "pass", function: "pass", readings, cannot: ["insulation"] };
     const tested = { protection: "I", cordMetres: 2 } as const;
     expect(judgeSafety(de, tested, cannot).says).toBe("not finished");
-    const current = { ...readings, "protective current": { value: estimate(0.001, {}) } };
+    const current = { ...readings, "protective current": { value: estimate(0.001, { u: 0.0001 }) } };
     expect(judgeSafety(de, tested, { ...cannot, readings: current }).says).toBe("pass");
     expect(judgeSafety(de, tested, { ...cannot, cannot: [], readings: current })).toMatchObject({ next: "insulation" });
   });

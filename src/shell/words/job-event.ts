@@ -32,6 +32,26 @@ export function eventInBrief(event: JobEvent, machine: Machine): string {
       return `${thingName(event.on, machine)}: ${event.remedy}`;
     case "why":
       return `${thingName(event.protector, machine)} opened because of: ${thingName(event.reason, machine)}`;
+    case "operated":
+      return `${thingName(event.on, machine)}: ${event.good} good of ${event.of}`;
+    case "heated":
+      return `heat-up: ${event.heat.from.nominal} to ${event.heat.to.nominal} °C`;
+    case "loaded":
+      return `${thingName(event.on, machine)}: under load`;
+    case "safety":
+      return `safety tests by ${event.rules}, class ${event.protection}`;
+    case "tested":
+      return `safety test: ${event.test}`;
+    case "ticked":
+      return `put back: ${event.items.join(", ")}`;
+    case "checked":
+      return [...event.checks].map(([check, holds]) => `${check}: ${holds ? "yes" : "no"}`).join("; ");
+    case "unproved":
+      return `not proved here: ${event.what}`;
+    case "left":
+      return `left waiting for ${event.waitingFor}, made safe`;
+    case "notice":
+      return `unsafe notice: ${event.ended}`;
     case "withdraws":
       return `taken back: ${event.event}`;
     case "note":

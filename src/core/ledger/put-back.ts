@@ -1,0 +1,54 @@
+import type { JobEvent } from "./job.ts";
+import { namesOf } from "./machine-names.ts";
+import type { WorkedJob } from "./work-out.ts";
+
+/** Something that must be back in its place before the machine is left. */
+export interface PutBackItem {
+  readonly says: string;
+  /** The cover it belongs to, as it is called; none for a connector or a wire. */
+  readonly cover?: string;
+  readonly isBack: boolean;
+}
+
+/** A tick for everything on the list. */
+export const ALL = "all";
+
+/**
+ * What was opened, taken off or pulled on a job, and what of it was put back. The list makes itself: a cover that is
+ * opened puts itself and all that it disturbs on it, a connector that was off for a reading puts itself there; opened or
+ * pulled again, it is owed again.
+ */
+export function putBackOf({ case: { candidates } }: WorkedJob, events: readonly JobEvent[]): readonly PutBackItem[] {
+  const names = namesOf(candidates.map(({ machine }) => machine));
+  const covers = new Map(candidates.flatMap(({ machine }) => machine.access).map((cover) => [cover.id, cover]));
+  const items = new Map<string, PutBackItem>();
+  const idIn = (book: "access" | "putsBack", name: string): string => {
+    const meaning = names[book].mean(name);
+    return meaning.is === "one" ? meaning.id : name;
+  };
+  const open = (id: string): void => {
+    const cover = covers.get(id);
+    if (cover === undefined) return;
+    if (cover.after !== undefined && items.get(`cover ${cover.after}`)?.isBack !== false) open(cover.after);
+    items.set(`cover ${id}`, { says: `${cover.says} closed`, cover: cover.says, isBack: false });
+    for (const item of cover.putsBack) items.set(item, { says: item, cover: cover.says, isBack: false });
+  };
+  const tick = (key: string): void => {
+    const item = items.get(key);
+    if (item !== undefined) items.set(key, { ...item, isBack: true });
+  };
+  for (const event of events) {
+    if (event.kind === "opened") for (const name of event.access) open(idIn("access", name));
+    if (event.kind === "closed") for (const name of event.access) tick(`cover ${idIn("access", name)}`);
+    if (event.kind === "measured" || event.kind === "counted") {
+      for (const plug of event.set.pulled) items.set(plug, { says: `connector ${plug} pushed home`, isBack: false });
+      for (const part of event.set.freed) items.set(part, { says: `wires back on ${part}`, isBack: false });
+    }
+    if (event.kind !== "ticked") continue;
+    for (const name of event.items) {
+      if (name === ALL) for (const key of items.keys()) tick(key);
+      else tick(idIn("putsBack", name));
+    }
+  }
+  return [...items.values()];
+}
