@@ -2,6 +2,7 @@ import { conformity } from "../meter/index.ts";
 import { type Estimate, uncertainty } from "../quantity/index.ts";
 import { limitFor, rowsFor } from "./limit.ts";
 import {
+  type Conductor,
   METERED,
   type MeteredTest,
   SAFETY_TESTS,
@@ -29,6 +30,8 @@ export interface SafetyLine {
   readonly reading?: SafetyReading;
   readonly limit?: number;
   readonly row?: SafetyRow;
+  /** The cord's conductor, where its ohms are in the limit. */
+  readonly cord?: Conductor;
   /** Chance that the true value is within the limit. */
   readonly probability?: number;
   /** "after a failure": it was taken, and does not count. */

@@ -1,7 +1,8 @@
 import type { Checked } from "../issue/index.ts";
 import { type Cursor, optional, readWith } from "../part/index.ts";
-import type { UnitCode } from "../quantity/index.ts";
+import type { Source, UnitCode } from "../quantity/index.ts";
 import {
+  type Conductor,
   METERED,
   type MeteredTest,
   PROTECTION_CLASSES,
@@ -52,11 +53,12 @@ export function readSafetyRules(text: string, file: string): Checked<SafetyRules
     const status = root.need("status")?.choice(READ_STATUSES);
     const usual = root.need("test volts")?.amount({ unit: "V", positive: true })?.nominal;
     const surge = root.need("with surge suppressors")?.amount({ unit: "V", positive: true })?.nominal;
-    const conductor = new Map<number, number>();
+    const conductor = new Map<number, Conductor>();
     for (const [section, at] of root.field("conductor")?.entries() ?? []) {
-      const ohms = at.amount({ unit: "Ohm", positive: true })?.nominal;
+      const ohms = at.amount({ unit: "Ohm", positive: true });
       if (!(Number(section) > 0)) at.refuse("safety.section", "square millimetres", undefined, section);
-      else if (ohms !== undefined) conductor.set(Number(section), ohms);
+      else if (ohms !== undefined)
+        conductor.set(Number(section), { ohmsPerMetre: ohms.nominal, source: told(ohms.source) });
     }
     const rows = (root.need("limits")?.items() ?? []).map(readRow).filter((row) => row !== undefined);
     if (says === undefined || country === undefined || edition === undefined || status === undefined) return undefined;
@@ -88,7 +90,7 @@ function readRow(at: Cursor): SafetyRow | undefined {
     classes,
     limit,
     withCord: at.field("cord")?.yesNo() ?? false,
-    source: [at.source.mark, at.source.note].filter((piece) => piece !== undefined).join(" "),
+    source: told(at.source),
     ...optional("isHeating", at.field("heating")?.yesNo()),
     ...optional("isPortable", at.field("portable")?.yesNo()),
     ...optional("hasBareMetal", at.field("bare metal")?.yesNo()),
@@ -102,6 +104,11 @@ function readRow(at: Cursor): SafetyRow | undefined {
     ...optional("instead", at.field("instead")?.choice<MeteredTest>(METERED)),
     ...optional("note", at.field("note")?.word()),
   };
+}
+
+/** Mark and note, as written. */
+function told(source: Source | undefined): string {
+  return [source?.mark, source?.note].filter((piece) => piece !== undefined).join(" ");
 }
 
 /** Ohms or amperes. */

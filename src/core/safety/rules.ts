@@ -33,6 +33,12 @@ export interface SafetyRow {
   readonly source: string;
 }
 
+/** A cord's conductor. */
+export interface Conductor {
+  readonly ohmsPerMetre: number;
+  readonly source: string;
+}
+
 /** One country's rules in one edition. */
 export interface SafetyRules {
   readonly id: string;
@@ -40,8 +46,8 @@ export interface SafetyRules {
   readonly country: string;
   readonly edition: string;
   readonly status: (typeof READ_STATUSES)[number];
-  /** Ohms a metre of cord conductor, by section. */
-  readonly conductor: ReadonlyMap<number, number>;
+  /** Cord conductors by section. */
+  readonly conductor: ReadonlyMap<number, Conductor>;
   readonly testVolts: { readonly usual: number; readonly surge: number };
   readonly rows: readonly SafetyRow[];
 }

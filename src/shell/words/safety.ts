@@ -19,7 +19,7 @@ export interface SafetyRecord {
   readonly calibrated?: string;
 }
 
-const NAMES: Readonly<Record<SafetyTest, string>> = {
+export const TEST_NAMES: Readonly<Record<SafetyTest, string>> = {
   look: "look",
   earth: "earth conductor",
   insulation: "insulation",
@@ -72,12 +72,12 @@ export function safetyInWords(rules: SafetyRules, verdict: SafetyVerdict, record
     ...(record.plug === undefined ? [] : plugInWords(record.plug)),
     "",
     says,
-    ...(verdict.next === undefined ? [] : paragraph(`Next, ${NAMES[verdict.next]}: ${NEXT[verdict.next]}`)),
+    ...(verdict.next === undefined ? [] : paragraph(`Next, ${TEST_NAMES[verdict.next]}: ${NEXT[verdict.next]}`)),
   ];
 }
 
 function lineInWords(line: SafetyLine): string[] {
-  const first = `${NAMES[line.test]}: ${line.why === "after a failure" ? "does not count" : line.says}`;
+  const first = `${TEST_NAMES[line.test]}: ${line.why === "after a failure" ? "does not count" : line.says}`;
   if (line.test === "look" || line.test === "function") {
     const why =
       line.says === "not measured"
@@ -85,7 +85,7 @@ function lineInWords(line: SafetyLine): string[] {
           ? "not done"
           : "does not count, a test before it failed"
         : line.says;
-    return [`${NAMES[line.test]}: ${why}`];
+    return [`${TEST_NAMES[line.test]}: ${why}`];
   }
   const unit = unitOfTest(line.test);
   const { reading, limit, row, why, instead } = line;
@@ -96,6 +96,7 @@ function lineInWords(line: SafetyLine): string[] {
       ? ""
       : `limit ${bound} ${formatAmount(limit, unit)}${row?.clause === undefined ? "" : ` (${row.clause})`}`,
     row?.source.startsWith("M") === true ? "limit from memory" : "",
+    line.cord?.source.startsWith("M") === true ? "the cord's ohms in it from memory" : "",
     line.says === "too close to say" && line.probability !== undefined
       ? `within the limit about ${Math.round(line.probability * 100)} times in 100`
       : "",
@@ -103,10 +104,11 @@ function lineInWords(line: SafetyLine): string[] {
     why === "no limit for this cord"
       ? "the limit needs the cord's length and a section known here (--cord, --section)"
       : "",
+    why === "no spread given" ? "without its ± it never passes: give what the instrument's handbook says" : "",
     why === "cannot be made"
       ? instead === undefined
         ? "cannot be made, and nothing stands in for it"
-        : `cannot be made; ${NAMES[instead]} stands in for it`
+        : `cannot be made; ${TEST_NAMES[instead]} stands in for it`
       : "",
   ].filter((piece) => piece !== "");
   const note = row?.note === undefined ? [] : wrap(row.note, width, "  ");
@@ -117,7 +119,7 @@ function measured(reading: NonNullable<SafetyLine["reading"]>, unit: UnitCode): 
   if ("above" in reading) return `above ${formatAmount(reading.above, unit)}`;
   const reach = 2 * uncertainty(reading.value);
   const value = formatAmount(reading.value.value, unit);
-  return reach === 0 ? `${value} (no ± given, taken as exact)` : `${value} ±${formatAmount(reach, unit, 2)}`;
+  return reach === 0 ? `${value} (no ± given)` : `${value} ±${formatAmount(reach, unit, 2)}`;
 }
 
 function paragraph(text: string): string[] {

@@ -1,16 +1,24 @@
 import type { Command } from "commander";
+import { closingOf } from "../../../core/ledger/index.ts";
 import { contactOfDrop, contactOfOhms, proveByHeatUp, proveByOperations } from "../../../core/proof/index.ts";
 import { type Estimate, type Rated, standardUncertainty } from "../../../core/quantity/index.ts";
+import { provedInWords } from "../../words/close-out.ts";
 import { contactInWords, heatUpInWords, operationsInWords } from "../../words/proof.ts";
 import { amountOption } from "../amount-option.ts";
+import { openJob } from "../open-job.ts";
 import { print, printJson, Refused } from "../outcome.ts";
 import { wholeNumber } from "../whole-number.ts";
 
 /** Is it mended? What operations, a contact at load and a heat-up prove. */
 export function addProve(program: Command): void {
-  const prove = program
+  const prove: Command = program
     .command("prove")
     .description("is it mended? what repeated operations, a contact at load or a heat-up prove")
+    .argument("[job]", "a job file whose events tell what was proved")
+    .action((job: string | undefined) => {
+      if (job === undefined) return prove.help();
+      print(provedInWords(closingOf(openJob(job))));
+    })
     .addHelpText(
       "after",
       `

@@ -14,12 +14,14 @@ import {
 import { safetyInWords } from "../../words/safety.ts";
 import { amountOption } from "../amount-option.ts";
 import { dataTexts } from "../files.ts";
-import { need, print, Refused } from "../outcome.ts";
+import { need, print, printJson, Refused } from "../outcome.ts";
+import { safetyOfJob, verdictForPrograms } from "./job-safety.ts";
 
 interface SafetyOptions
   extends Readonly<Partial<Record<"earth" | "insulation" | "protective" | "touch", SafetyReading>>> {
-  readonly rules: string;
-  readonly class: ProtectionClass;
+  readonly rules?: string;
+  readonly class?: ProtectionClass;
+  readonly json?: true;
   readonly cord?: Rated;
   readonly section?: Rated;
   readonly heating?: Rated;
@@ -42,10 +44,9 @@ export function addSafety(program: Command): void {
   program
     .command("safety")
     .description("safe to plug in? the tests after a repair in their order, by a country's rules; a failed one stops")
-    .addOption(new Option("--rules <name>", "whose rules").choices([...texts.keys()]).makeOptionMandatory())
-    .addOption(
-      new Option("--class <class>", "protection class on the plate").choices(PROTECTION_CLASSES).makeOptionMandatory(),
-    )
+    .argument("[job]", "a job file whose events tell the tests; nothing else is given then, but --json")
+    .addOption(new Option("--rules <name>", "whose rules").choices([...texts.keys()]))
+    .addOption(new Option("--class <class>", "protection class on the plate").choices(PROTECTION_CLASSES))
     .addOption(amountOption("--cord <metres>", "length of the cord", "1"))
     .addOption(amountOption("--section <mm2>", "of its conductors, square millimetres", "1"))
     .addOption(amountOption("--heating <watts>", "of its heating elements", "W"))
@@ -63,21 +64,26 @@ export function addSafety(program: Command): void {
     .addOption(amountOption("--bleed <ohms>", "across that capacitor", "Ohm"))
     .option("--instrument <name>", "with what it was measured")
     .option("--calibrated <date>", "when that was calibrated")
+    .option("--json", "for programs")
     .addHelpText(
       "after",
       `
 A reading carries its ±; one above the top of the range is written '> 20 MΩ'.
-Example:
+Examples:
+  faultwright safety examples/closed/dryer-mended.yaml
   faultwright safety --rules uk-4 --class I --cord 2 --section 1 --look pass --earth '0.12 ±0.01' --insulation '> 20 MΩ'
 `,
     )
-    .action((options: SafetyOptions) => {
-      const rules = need(readSafetyRules(texts.get(options.rules) ?? "", `${options.rules}.yaml`));
+    .action((job: string | undefined, options: SafetyOptions) => {
+      if (job !== undefined) return safetyOfJob(job, options.json === true);
+      const { rules: named, class: protection } = options;
+      if (named === undefined || protection === undefined) return refuseBare(texts.keys());
+      const rules = need(readSafetyRules(texts.get(named) ?? "", `${named}.yaml`));
       const { earth, insulation, protective, touch, filter, bleed, instrument, calibrated } = options;
       const verdict = judgeSafety(
         rules,
         {
-          protection: options.class,
+          protection,
           ...(options.cord === undefined ? {} : { cordMetres: options.cord.nominal }),
           ...(options.section === undefined ? {} : { cordSection: options.section.nominal }),
           ...(options.heating === undefined ? {} : { heatingWatts: options.heating.nominal }),
@@ -96,9 +102,10 @@ Example:
           },
         },
       );
+      if (options.json === true) return printJson(verdictForPrograms(verdict));
       print(
         safetyInWords(rules, verdict, {
-          protection: options.class,
+          protection,
           hasSurgeSuppressors: options.surge === true,
           ...(filter === undefined || bleed === undefined
             ? {}
@@ -108,6 +115,19 @@ Example:
         }),
       );
     });
+}
+
+function refuseBare(names: Iterable<string>): never {
+  const expected = `--rules (${[...names].join(", ")}) and --class, or a job file`;
+  throw new Refused([
+    {
+      code: "safety.nothing",
+      severity: "error",
+      at: ["--rules"],
+      found: "neither a job nor rules and class",
+      expected,
+    },
+  ]);
 }
 
 function readingOption(flags: string, test: MeteredTest): Option {

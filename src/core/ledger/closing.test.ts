@@ -1,0 +1,132 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { readShipped } from "../../../test/rows/dryer.ts";
+import { meters, must, shop } from "../../../test/rows/jobs.ts";
+import { readSafetyRules } from "../safety/index.ts";
+import { closeOutOf } from "./close-out.ts";
+import { type Closing, closingOf } from "./closing.ts";
+import { readJob } from "./read-job.ts";
+import { type WorkedJob, workOut } from "./work-out.ts";
+import { writtenEvents } from "./written-event.ts";
+
+const text = readFileSync(new URL("../../../examples/closed/dryer-mended.yaml", import.meta.url), "utf8");
+const ground = { ...readShipped("tumble-dryer"), shop, meters };
+const rules = must(readSafetyRules(readFileSync("data/safety/uk-4.yaml", "utf8"), "uk-4.yaml"));
+
+function worked(...more: readonly string[]): WorkedJob {
+  return must(workOut(must(readJob([text.trimEnd(), ...more.map((event) => `  - ${event}`)].join("\n"))), ground));
+}
+
+function reasonsOf(job: WorkedJob): readonly string[] {
+  return closeOutOf(job, closingOf(job), rules).gate.reasons.map((reason) => Object.values(reason).join(": "));
+}
+
+describe("a dryer mended, tested and put together", () => {
+  const closing: Closing = closingOf(worked());
+
+  test("its put-back list made itself from what was opened and pulled, and all of it is back", () => {
+    expect(closing.putBack.length).toBeGreaterThan(3);
+    expect(closing.putBack.map(({ says }) => says)).toContain("connector X3 pushed home");
+    expect(closing.putBack.every(({ isBack }) => isBack)).toBe(true);
+  });
+
+  test("it may be closed: tests passed, checks made, the reason known", () => {
+    const { gate, verdict } = closeOutOf(worked(), closing, rules);
+    expect(verdict?.says).toBe("pass");
+    expect(gate).toEqual({ isOpen: true, reasons: [] });
+  });
+
+  test("what only the customer can prove stands beside what was proved", () => {
+    expect(closing.proved).toMatchObject([{ kind: "operated", good: 4, of: 4, proof: { says: "go on" } }]);
+    expect(closing.unproved).toMatchObject([{ asked: "picture", days: 3 }]);
+  });
+});
+
+describe("what shuts the door again", () => {
+  test("a repair after the tests: nothing that was tested before it counts", () => {
+    const job = worked("did: {remedy: fit a new heater, on: heater, worked: 'yes'}");
+    expect(closingOf(job).safety?.findings).toEqual({ readings: {}, cannot: [] });
+    expect(reasonsOf(job)).toContain("tests not finished: look");
+  });
+
+  test("a cover opened after the tests: it is owed again, and the row begins anew", () => {
+    const job = worked("opened: back");
+    expect(reasonsOf(job).filter((reason) => reason.startsWith("not put back")).length).toBeGreaterThan(0);
+    expect(reasonsOf(job)).toContain("tests not finished: look");
+  });
+
+  test("a failed test, and not even a good one after it opens the door", () => {
+    const job = worked(
+      "tested: {test: look, found: pass}",
+      "tested: {test: earth, shows: 0.9 ±0.01}",
+      "tested: {test: insulation, shows: '> 20 MΩ'}",
+    );
+    expect(reasonsOf(job)).toEqual(["test failed: earth"]);
+  });
+
+  test("something that was bridged, and a protector that opened for a reason nobody knows", () => {
+    expect(reasonsOf(worked("checked: {nothing bridged: 'no'}"))).toEqual(["check failed: nothing bridged"]);
+    const why = String(
+      text.split("\n").findIndex((line) => line.includes("- why:")) - text.split("\n").indexOf("events:"),
+    );
+    expect(reasonsOf(worked(`withdraws: ${why}`)).join()).toContain("why did it open: one-shot");
+  });
+
+  test("operations that failed too often after it", () => {
+    expect(reasonsOf(worked("operated: {on: cut-out, good: 2, of: 6}"))).toEqual(["disproved: self-resetting cut-out"]);
+  });
+
+  test("nothing at all known of the tests", () => {
+    const job = worked();
+    expect(closeOutOf(job, closingOf(job), undefined).gate.reasons).toEqual([{ is: "tests not begun" }]);
+  });
+});
+
+test("energised after the repair before look, earth and insulation is told, and not before any repair", () => {
+  expect(closingOf(worked()).energisedEarly).toBe(false);
+  const early = worked("did: {remedy: fit a new heater, on: heater}", "energised: RCD lead");
+  expect(closingOf(early).energisedEarly).toBe(true);
+});
+
+test("a reading with no ± of its own takes that of the meter it names, and none without one", () => {
+  const readingOf = (event: string) =>
+    closingOf(worked("tested: {test: look, found: pass}", event)).safety?.findings.readings;
+  const named = readingOf("tested: {test: insulation, shows: 5 MΩ, meter: insulation-tester}")?.insulation;
+  const bare = readingOf("tested: {test: insulation, shows: 5 MΩ}")?.insulation;
+  const spread = (one: typeof named): number =>
+    one === undefined || "above" in one ? Number.NaN : Math.hypot(...one.value.parts.values());
+  // 3 % + 3 counts of 10 kΩ, over √3
+  expect(spread(named)).toBeCloseTo((0.03 * 5e6 + 30e3) / Math.sqrt(3), -2);
+  expect(spread(bare)).toBe(0);
+});
+
+test("every event between repair and door is read back as it was written", () => {
+  const more = [
+    "heated: {litres: 4 L ±10%, from: 15 ±1, to: 60 ±1, time: 9.5 min ±5 s, watts: 2000, volts: 228 ±2, load: 3..4 kg, tub: 6 kg +1-2}",
+    "loaded: {on: cut-out, drop: 120 mV ±2 mV, amperes: 9 A ±0.2 A}",
+    "tested: {test: insulation, cannot: it has no metal}",
+    "left: {waiting for: a heater, made safe: [plug out, label on the plug]}",
+    "notice: {found: [case live], done: [cord cut off the supply], ended: refused to sign, to: the tenant}",
+  ];
+  const { job } = worked(...more);
+  const bodies = job.events.flatMap((event) => writtenEvents(event).map(({ kind, body }) => ({ [kind]: body })));
+  const again = must(readJob(JSON.stringify({ format: "faultwright-job/1", job: "x", sheet: "y", events: bodies })));
+  const closingOnly = (events: typeof job.events) =>
+    events
+      .filter(({ kind }) => /heated|loaded|operated|tested|safety|ticked|checked|unproved|left|notice/.test(kind))
+      .map(({ id: _id, line: _line, ...body }) => body);
+  expect(JSON.stringify(closingOnly(again.events).map(plainly))).toBe(
+    JSON.stringify(closingOnly(job.events).map(plainly)),
+  );
+});
+
+/** Rounded to nine figures, units left out: a written amount is in base units. */
+function plainly(value: unknown): unknown {
+  return JSON.parse(
+    JSON.stringify(value, (key, one: unknown) => {
+      if (key === "unit") return undefined;
+      if (one instanceof Map) return [...one];
+      return typeof one === "number" ? Number(one.toPrecision(9)) : one;
+    }),
+  );
+}
