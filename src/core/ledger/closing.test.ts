@@ -6,15 +6,25 @@ import { readSafetyRules } from "../safety/index.ts";
 import { closeOutOf } from "./close-out.ts";
 import { type Closing, closingOf } from "./closing.ts";
 import { readJob } from "./read-job.ts";
-import { type WorkedJob, workOut } from "./work-out.ts";
+import { openedCase, type WorkedJob, workOut } from "./work-out.ts";
 import { writtenEvents } from "./written-event.ts";
 
 const text = readFileSync(new URL("../../../examples/closed/dryer-mended.yaml", import.meta.url), "utf8");
 const ground = { ...readShipped("tumble-dryer"), shop, meters };
 const rules = must(readSafetyRules(readFileSync("data/safety/uk-4.yaml", "utf8"), "uk-4.yaml"));
 
+const opened = openedCase(must(readJob(text)), ground);
+
+/** The machine is the same in every job here: its case is opened once. */
 function worked(...more: readonly string[]): WorkedJob {
-  return must(workOut(must(readJob([text.trimEnd(), ...more.map((event) => `  - ${event}`)].join("\n"))), ground));
+  return must(
+    workOut(
+      must(readJob([text.trimEnd(), ...more.map((event) => `  - ${event}`)].join("\n"))),
+      ground,
+      undefined,
+      () => opened,
+    ),
+  );
 }
 
 function reasonsOf(job: WorkedJob): readonly string[] {
