@@ -7,7 +7,7 @@ export type * from "./closing-event.ts";
 export { CLOSE_OUT_CHECKS } from "./closing-event.ts";
 export { foldJob, type JobState, type Noted } from "./fold-job.ts";
 export type * from "./job.ts";
-export { knownAnswers, knownDifferences } from "./known.ts";
+export { knownAnswers, knownDifferences, withdrawnEvents } from "./known.ts";
 export { type MachineNames, namesOf } from "./machine-names.ts";
 export type * from "./money-event.ts";
 export { type Meaning, NameBook } from "./name-book.ts";

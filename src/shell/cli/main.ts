@@ -12,6 +12,7 @@ import { addPowerLog } from "./commands/powerlog.ts";
 import { addPractise } from "./commands/practise.ts";
 import { addProve } from "./commands/prove.ts";
 import { addReadings } from "./commands/readings.ts";
+import { addRepairs } from "./commands/repairs.ts";
 import { addSafety } from "./commands/safety.ts";
 import { addSchema } from "./commands/schema.ts";
 import { addSimulate } from "./commands/simulate.ts";
@@ -44,6 +45,7 @@ Faultwright proposes; a competent person decides. Local rules and licensed pract
   addProve(program);
   addPowerLog(program);
   addSafety(program);
+  addRepairs(program);
   addPractise(program);
   addBranch(program);
   addDeck(program);
