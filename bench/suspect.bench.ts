@@ -74,7 +74,10 @@ const logs = opened.hypotheses.map(({ logPrior }, h) =>
   seen.reduce((sum, observation) => sum + opened.logLikelihood(observation)[h], logPrior),
 );
 const total = logs.reduce((sum, log) => sum + Math.exp(log), 0);
-const worst = Math.max(...logs.map((log, h) => Math.abs(Math.exp(log) / total - Math.exp(belief.logPosterior[h]))));
+const worst = logs.reduce(
+  (most, log, h) => Math.max(most, Math.abs(Math.exp(log) / total - Math.exp(belief.logPosterior[h]))),
+  0,
+);
 if (!(worst < 1e-12)) throw new Error(`odds differ by ${worst}`);
 
 const live = liveHypotheses(opened.update(complaint));

@@ -33,8 +33,11 @@ interface Known<Shown> {
 /** All single faults of a candidate at once, by their index. */
 export interface Singles {
   readonly quiet: Uint8Array;
-  readonly logChance: Float64Array;
+  readonly chance: Float64Array;
 }
+
+/** What was seen is held possible at least so far: beyond all doubt impossible, and yet 1 / it can still be added up. */
+export const LEAST_CHANCE = 1e-280;
 
 /** One observation judged on all candidates. */
 export class Judged<Shown> {
@@ -54,7 +57,7 @@ export class Judged<Shown> {
     return this.#on(entry.candidate).of(entry);
   }
 
-  /** ln of the chance of the first outcome under each single fault of a candidate, and which of them change nothing. */
+  /** Chance of the first outcome under each single fault of a candidate, and which of them change nothing. */
   singles(candidate: number): Singles {
     return this.#on(candidate).singles(this.#foresights[candidate].atoms);
   }
@@ -127,7 +130,7 @@ class CandidateChances<Shown> {
     const known = atoms.map((atom) => this.#atom(atom));
     return {
       quiet: Uint8Array.from(known, ({ quiet }) => Number(quiet)),
-      logChance: Float64Array.from(known, ({ chances }) => Math.log(Math.max(chances[0], Number.MIN_VALUE))),
+      chance: Float64Array.from(known, ({ chances }) => Math.max(chances[0], LEAST_CHANCE)),
     };
   }
 

@@ -11,7 +11,8 @@ export function liveHypotheses(
 ): Live {
   const { logPosterior } = belief;
   const floor = Math.log(1e-9);
-  const order = [...logPosterior.keys()].filter((h) => logPosterior[h] > floor);
+  const order: number[] = [];
+  for (let h = 0; h < logPosterior.length; h++) if (logPosterior[h] > floor) order.push(h);
   order.sort((a, b) => logPosterior[b] - logPosterior[a] || a - b);
   const kept: number[] = [];
   let mass = 0;

@@ -4,7 +4,7 @@ import { type Observation, whichCount } from "../sign/index.ts";
 import type { Belief, Candidate, Case, Live, Outcome, OutcomeTable } from "./case.ts";
 import { Exactness } from "./exactness.ts";
 import type { Foresight } from "./foresight.ts";
-import { type Judge, Judged } from "./hypothesis-chance.ts";
+import { type Judge, Judged, LEAST_CHANCE } from "./hypothesis-chance.ts";
 import { judgeCount } from "./judge-count.ts";
 import { judgeLook } from "./judge-look.ts";
 import { anywhere, judgeBands, type ReadingSeen, SLIP, unknowable } from "./judge-reading.ts";
@@ -13,22 +13,22 @@ import { type Chances, folded, judgedSeen, signJudge, variantChances, variantsOf
 import { answerOutcomes, countOutcomes, lookOutcomes, readingOutcomes, signOutcomes } from "./outcomes.ts";
 import { type Foreseen, partitionOf } from "./partition.ts";
 import { type Entry, withPrior } from "./prior.ts";
-import { beliefOf, type Roll, rollOf, type Weighing } from "./update.ts";
+import { beliefOf, type ChancesByNumber, type Roll, rollOf, type Weighing } from "./update.ts";
 
 /** Times that an update may stop to foresee more exactly what has become likely. */
 const SHARPENED_AT_MOST = 5;
 
-/** An observation weighed: its chances are kept, and filled in again when more is known exactly. */
-interface Weighed {
+/** An observation weighed: its chances are kept, and worked out again when more is known exactly. */
+interface Weighed extends Omit<Weighing, "index"> {
   readonly chances: Chances;
-  readonly logChance: Float64Array;
-  version: number;
-  logSlip: number;
-  logAnything: number;
+  readonly version: number;
 }
 
+/**
+ * Every fault of every candidate has a number: those of one candidate follow on those of the candidate before. Of each
+ * pair its two, of all that is no pair −1; made once, since they are walked for every observation.
+ */
 interface PairNumbers {
-  readonly candidate: Int32Array;
   readonly first: Int32Array;
   readonly second: Int32Array;
 }
@@ -64,7 +64,8 @@ export class ForeseenCase implements Case {
   }
 
   logLikelihood(observation: Observation): Float64Array {
-    return this.#weigh(observation).logChance;
+    const { numbers, logChance } = this.#weigh(observation);
+    return Float64Array.from(numbers, (number) => logChance[number]);
   }
 
   update(observations: readonly Observation[]): Belief {
@@ -177,47 +178,48 @@ export class ForeseenCase implements Case {
   }
 
   #weigh(observation: Observation): Weighed {
-    let weighed = this.#weighed.get(observation);
-    if (weighed === undefined) {
-      weighed = {
-        chances: judgedSeen(this.foresights, this.#exactness, observation),
-        logChance: new Float64Array(this.hypotheses.length),
-        version: -1,
-        logSlip: 0,
-        logAnything: 0,
-      };
-      this.#weighed.set(observation, weighed);
-    }
-    if (weighed.version < this.#exactness.version) this.#fill(weighed, observation);
+    const known = this.#weighed.get(observation);
+    const { version } = this.#exactness;
+    if (known?.version === version) return known;
+    const chances = known?.chances ?? judgedSeen(this.foresights, this.#exactness, observation);
+    const byNumber = this.#byNumber(chances);
+    const logAnything = Math.log(Math.max(chances.anything[0], LEAST_CHANCE));
+    const logSlip =
+      observation.kind === "reading"
+        ? Math.log(SLIP) + logAnything
+        : byNumber.numbers.reduce((least, number) => Math.min(least, byNumber.logChance[number]), 0);
+    const weighed = { chances, version, ...byNumber, logSlip, logAnything };
+    this.#weighed.set(observation, weighed);
     return weighed;
   }
 
-  #fill(weighed: Weighed, observation: Observation): void {
-    const { chances, logChance } = weighed;
-    const { first, second, candidate } = this.#pairs;
+  #byNumber(chances: Chances): ChancesByNumber {
+    const { first, second } = this.#pairs;
+    const numbers = new Int32Array(first.length);
     const singles = this.foresights.map((_, c) => chances.singles(c));
-    let least = 0;
-    for (let h = 0; h < logChance.length; h++) {
+    const quiet = singles.flatMap((one) => [...one.quiet]);
+    const chance = singles.flatMap((one) => [...one.chance]);
+    for (let h = 0; h < numbers.length; h++) {
       const a = first[h];
-      const { quiet, logChance: logs } = singles[candidate[h]];
       // Most pairs hold a fault that changes nothing here; the rest, and all that is no pair, are judged in full.
-      if (a >= 0 && quiet[a] === 1) logChance[h] = logs[second[h]];
-      else if (a >= 0 && quiet[second[h]] === 1) logChance[h] = logs[a];
-      else logChance[h] = Math.log(Math.max(chances.of(this.hypotheses[h])[0], Number.MIN_VALUE));
-      if (logChance[h] < least) least = logChance[h];
+      if (a >= 0 && quiet[a] === 1) numbers[h] = second[h];
+      else if (a >= 0 && quiet[second[h]] === 1) numbers[h] = a;
+      else numbers[h] = chance.push(Math.max(chances.of(this.hypotheses[h])[0], LEAST_CHANCE)) - 1;
     }
-    weighed.logAnything = Math.log(Math.max(chances.anything[0], Number.MIN_VALUE));
-    weighed.logSlip = observation.kind === "reading" ? Math.log(SLIP) + weighed.logAnything : least;
-    weighed.version = this.#exactness.version;
+    return { numbers, chance: Float64Array.from(chance), logChance: Float64Array.from(chance, Math.log) };
   }
 
-  /** Atoms of each pair by number, −1 for all that is no pair; made once, since they are walked for every observation. */
   get #pairs(): PairNumbers {
-    this.#numbered ??= {
-      candidate: Int32Array.from(this.hypotheses, (entry) => entry.candidate),
-      first: Int32Array.from(this.hypotheses, ({ atoms }) => (atoms.length === 2 ? atoms[0].index : -1)),
-      second: Int32Array.from(this.hypotheses, ({ atoms }) => (atoms.length === 2 ? atoms[1].index : -1)),
-    };
+    if (this.#numbered === undefined) {
+      const start: number[] = [0];
+      for (const [c, { atoms }] of this.foresights.entries()) start.push(start[c] + atoms.length);
+      const numberOf = ({ candidate, atoms }: Entry, which: number): number =>
+        atoms.length === 2 ? start[candidate] + atoms[which].index : -1;
+      this.#numbered = {
+        first: Int32Array.from(this.hypotheses, (entry) => numberOf(entry, 0)),
+        second: Int32Array.from(this.hypotheses, (entry) => numberOf(entry, 1)),
+      };
+    }
     return this.#numbered;
   }
 

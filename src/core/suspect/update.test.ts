@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { plainMode, tableForesight } from "../../../test/machines/table-foresight.ts";
+import { LEAST_CHANCE } from "./hypothesis-chance.ts";
 import type { Entry } from "./prior.ts";
 import { beliefOf, rollOf } from "./update.ts";
 
@@ -56,12 +57,18 @@ describe("the polybox of the diagnosis papers", () => {
     return seen * (found.x === "free" ? 1 / 16 : Number(found.x === probedX));
   }
 
-  const weighing = (index: number, of: (set: number) => number) => ({
-    index,
-    logChance: Float64Array.from(entries, (_, set) => Math.log(of(set))),
-    logSlip: Number.NEGATIVE_INFINITY,
-    logAnything: 0,
-  });
+  const weighing = (index: number, of: (set: number) => number) => {
+    const chance = Float64Array.from(entries, (_, set) => Math.max(of(set), LEAST_CHANCE));
+    const numbers = Int32Array.from(entries.keys());
+    return {
+      index,
+      numbers,
+      chance,
+      logChance: chance.map(Math.log),
+      logSlip: Number.NEGATIVE_INFINITY,
+      logAnything: 0,
+    };
+  };
   const roll = rollOf(entries, [{ machine: foresight.machine, modes, weight: 1 }]);
   const belief = beliefOf(roll, [weighing(0, (set) => chance(set))]);
   const entropy = (logs: Float64Array): number =>

@@ -2,11 +2,19 @@ import type { Machine } from "../sheet/index.ts";
 import type { Belief, Candidate, ModeOdds } from "./case.ts";
 import type { Entry } from "./prior.ts";
 
-/** One observation that counts, with ln of its chance under each hypothesis. */
-export interface Weighing {
+/** Chances of one observation; hypotheses that give it the same share a number, since most pairs do as one of their two. */
+export interface ChancesByNumber {
+  /** Number of each hypothesis. */
+  readonly numbers: Int32Array;
+  /** Chance by number, at least `LEAST_CHANCE`. */
+  readonly chance: Float64Array;
+  readonly logChance: Float64Array;
+}
+
+/** One observation that counts. */
+export interface Weighing extends ChancesByNumber {
   /** Its place in the job. */
   readonly index: number;
-  readonly logChance: Float64Array;
   /** ln P(seen) by a slip or a wrong answer, whatever is wrong. */
   readonly logSlip: number;
   /** ln P(seen) when anything might be seen: what its chance is measured against. */
@@ -29,31 +37,84 @@ const SURPRISE = -Math.log(20);
  */
 export function beliefOf(roll: Roll, seen: readonly Weighing[]): Belief {
   const logPosterior = roll.logPrior.slice();
-  for (const { logChance } of seen) for (let h = 0; h < logPosterior.length; h++) logPosterior[h] += logChance[h];
-  const logMass = logSumExp(logPosterior);
+  const { odds, logEvidence } = oddsAfter(roll, seen, logPosterior);
+  const logMass = roll.logPriorMass + logEvidence;
   for (let h = 0; h < logPosterior.length; h++) logPosterior[h] -= logMass;
 
-  const tally = tallied(roll, logPosterior);
-  const worst = worstOf(seen, logPosterior, tally.notOnThisSheet);
+  const tally = tallied(roll, odds);
+  const worst = worstOf(seen, odds, tally.notOnThisSheet);
   return {
     logPosterior,
     ...tally,
-    logEvidence: logMass - roll.logPriorMass,
+    logEvidence,
     ...(worst === undefined ? {} : { worst }),
   };
 }
 
+/** Products that have shrunk so far might have lost something that still counts. */
+const LEAST_MASS = 1e-100;
+
+/**
+ * Adds the log chances of all that was seen to log priors, in place; the odds themselves, normalised, and the ln of what
+ * share of the prior odds is left. Exponentials are dear, so the odds are multiplied out beside the logarithms; where
+ * nothing explains what was seen, and the products vanish, they are made from the logarithms after all.
+ */
+function oddsAfter(
+  { prior, logPriorMass }: Roll,
+  seen: readonly Weighing[],
+  logs: Float64Array,
+): { readonly odds: Float64Array; readonly logEvidence: number } {
+  const odds = prior.slice();
+  let logScale = 0;
+  for (const { numbers, chance, logChance } of seen) {
+    const top = chance.reduce((most, p) => Math.max(most, p));
+    const share = chance.map((p) => p / top);
+    logScale += Math.log(top);
+    for (let h = 0; h < logs.length; h++) {
+      const number = numbers[h];
+      logs[h] += logChance[number];
+      odds[h] *= share[number];
+    }
+  }
+  const left = madeToSumToOne(odds);
+  if (left > LEAST_MASS) return { odds, logEvidence: Math.log(left) + logScale };
+  const exact = oddsOf(logs);
+  return { odds: exact.odds, logEvidence: exact.logMass - logPriorMass };
+}
+
+/** Odds of logarithms, normalised, and the ln of their mass. */
+function oddsOf(logs: Float64Array): { readonly odds: Float64Array; readonly logMass: number } {
+  const top = logs.reduce((most, log) => Math.max(most, log), Number.NEGATIVE_INFINITY);
+  if (!Number.isFinite(top)) return { odds: new Float64Array(logs.length), logMass: top };
+  const odds = logs.map((log) => Math.exp(log - top));
+  return { odds, logMass: top + Math.log(madeToSumToOne(odds)) };
+}
+
+/** Normalises in place; gives the sum that they had. Added up in stretches, a hundred thousand small odds keep their digits. */
+function madeToSumToOne(odds: Float64Array): number {
+  let sum = 0;
+  for (let from = 0; from < odds.length; from += STRETCH) {
+    const to = Math.min(from + STRETCH, odds.length);
+    let part = 0;
+    for (let h = from; h < to; h++) part += odds[h];
+    sum += part;
+  }
+  for (let h = 0; h < odds.length; h++) odds[h] /= sum;
+  return sum;
+}
+
+const STRETCH = 256;
+
 type Tally = Pick<Belief, "modes" | "parts" | "nothingWrong" | "notOnThisSheet" | "severalFaults">;
 
-function tallied(roll: Roll, logPosterior: Float64Array): Tally {
+function tallied(roll: Roll, posterior: Float64Array): Tally {
   const { entries, start, numbers, modes } = roll;
   let nothingWrong = 0;
   let notOnThisSheet = 0;
   let severalFaults = 0;
   const odds = new Float64Array(modes.length);
   for (let h = 0; h < entries.length; h++) {
-    if (logPosterior[h] < LEAST_LOG) continue;
-    const p = Math.exp(logPosterior[h]);
+    const p = posterior[h];
     const count = start[h + 1] - start[h];
     for (let i = start[h]; i < start[h + 1]; i++) odds[numbers[i]] += p;
     if (count > 1) severalFaults += p;
@@ -61,7 +122,7 @@ function tallied(roll: Roll, logPosterior: Float64Array): Tally {
     if (count === 0 && entries[h].kind === "not on this sheet") notOnThisSheet += p;
   }
   const listed = modes.map(({ mode, part, partSays, says }, m) => ({ mode, part, partSays, says, p: odds[m] }));
-  listed.sort(byOdds);
+  listed.sort((a, b) => byOdds(a, b) || (a.mode < b.mode ? -1 : 1));
   const parts = new Map<string, { part: string; says: string; p: number; modes: ModeOdds[] }>();
   for (const { partSays, ...one } of listed) {
     const known = parts.get(one.part);
@@ -73,30 +134,19 @@ function tallied(roll: Roll, logPosterior: Float64Array): Tally {
   }
   return {
     modes: listed.map(({ partSays: _, ...one }) => one),
-    parts: [...parts.values()].sort((a, b) => b.p - a.p || (a.part < b.part ? -1 : 1)),
+    parts: [...parts.values()].sort((a, b) => byOdds(a, b) || (a.part < b.part ? -1 : 1)),
     nothingWrong,
     notOnThisSheet,
     severalFaults,
   };
 }
 
-/** ln Σ exp; what is e^-45 of the greatest would not change the last digit. */
-function logSumExp(logs: Float64Array): number {
-  let top = Number.NEGATIVE_INFINITY;
-  for (let h = 0; h < logs.length; h++) if (logs[h] > top) top = logs[h];
-  if (!Number.isFinite(top)) return top;
-  let sum = 0;
-  for (let h = 0; h < logs.length; h++) if (logs[h] > top - 45) sum += Math.exp(logs[h] - top);
-  return top + Math.log(sum);
-}
-
-/** A hypothesis under e^-45 adds nothing that a double would show. */
-const LEAST_LOG = -45;
-
 /** The hypotheses of a case with their modes numbered over all candidates, so that odds are added by number. */
 export interface Roll {
   readonly entries: readonly Entry[];
   readonly logPrior: Float64Array;
+  /** The prior odds, normalised, and the ln of what they summed to. */
+  readonly prior: Float64Array;
   readonly logPriorMass: number;
   /** Numbers of the modes of hypothesis h: `numbers[start[h]]` up to `numbers[start[h + 1]]`. */
   readonly start: Int32Array;
@@ -128,11 +178,13 @@ export function rollOf(entries: readonly Entry[], candidates: readonly Candidate
     start[h + 1] = numbers.length;
   }
   const logPrior = Float64Array.from(entries, (entry) => entry.logPrior);
-  return { entries, logPrior, logPriorMass: logSumExp(logPrior), start, numbers: Int32Array.from(numbers), modes };
+  const { odds: prior, logMass: logPriorMass } = oddsOf(logPrior);
+  return { entries, logPrior, prior, logPriorMass, start, numbers: Int32Array.from(numbers), modes };
 }
 
-function byOdds(a: { p: number; mode: string }, b: { p: number; mode: string }): number {
-  return b.p - a.p || (a.mode < b.mode ? -1 : 1);
+/** Likeliest first; what only the order of adding up tells apart in the last digits is equal. */
+function byOdds(a: { readonly p: number }, b: { readonly p: number }): number {
+  return Math.fround(b.p) - Math.fround(a.p);
 }
 
 /** Part id, or cause id; of joints that nothing reachable parts, the name of their group. */
@@ -142,34 +194,39 @@ export function partKey(mode: Entry["modes"][number], machine: Machine): string 
   return machine.parts[mode.part].id;
 }
 
-function worstOf(seen: readonly Weighing[], logPosterior: Float64Array, notOnThisSheet: number): Belief["worst"] {
-  let worst: { observation: number; logChance: number; contradicts: boolean } | undefined;
-  let least = Number.POSITIVE_INFINITY;
-  for (const { index, logChance, logSlip, logAnything } of seen) {
-    const chance = chanceGivenOthers(logPosterior, logChance);
-    const surprise = chance - logAnything;
-    if (surprise >= least) continue;
-    least = surprise;
-    let slipped = 0;
-    for (let h = 0; h < logPosterior.length; h++) {
-      if (logPosterior[h] > LEAST_LOG) slipped += Math.exp(logPosterior[h] + Math.min(0, logSlip - logChance[h]));
-    }
-    const contradicts = surprise < SURPRISE && (slipped > CONTRADICTS || notOnThisSheet > CONTRADICTS);
-    worst = { observation: index, logChance: chance, contradicts };
+function worstOf(seen: readonly Weighing[], odds: Float64Array, notOnThisSheet: number): Belief["worst"] {
+  let worst: { weighing: Weighing; oddsByNumber: Float64Array; logChance: number; surprise: number } | undefined;
+  for (const weighing of seen) {
+    const oddsByNumber = summed(odds, weighing);
+    const logChance = logChanceGivenOthers(oddsByNumber, weighing);
+    const surprise = logChance - weighing.logAnything;
+    if (worst === undefined || surprise < worst.surprise) worst = { weighing, oddsByNumber, logChance, surprise };
   }
-  return worst;
+  if (worst === undefined) return undefined;
+  const { weighing, oddsByNumber, logChance, surprise } = worst;
+  const contradicts =
+    surprise < SURPRISE && (notOnThisSheet > CONTRADICTS || chanceOfSlip(oddsByNumber, weighing) > CONTRADICTS);
+  return { observation: weighing.index, logChance, contradicts };
 }
 
-/**
- * ln of an observation's chance given all the others: 1 / Σ P(h | all) / P(seen | h). The sum is at least 1, so small terms
- * are left out; an offset keeps great ones from overflowing.
- */
-function chanceGivenOthers(logPosterior: Float64Array, logChance: Float64Array): number {
-  const offset = 350;
+/** Odds of all hypotheses that give an observation the same chance. */
+function summed(odds: Float64Array, { numbers, chance }: Weighing): Float64Array {
+  const byNumber = new Float64Array(chance.length);
+  for (let h = 0; h < odds.length; h++) byNumber[numbers[h]] += odds[h];
+  return byNumber;
+}
+
+/** ln of an observation's chance given all the others: 1 / Σ P(h | all) / P(seen | h). */
+function logChanceGivenOthers(oddsByNumber: Float64Array, { chance }: Weighing): number {
   let sum = 0;
-  for (let h = 0; h < logPosterior.length; h++) {
-    const log = logPosterior[h] - logChance[h];
-    if (log > LEAST_LOG) sum += Math.exp(log - offset);
-  }
-  return -Math.log(sum) - offset;
+  for (let n = 0; n < chance.length; n++) sum += oddsByNumber[n] / chance[n];
+  return -Math.log(sum);
+}
+
+/** How likely it is, given all that was seen, that this was seen by a slip or a wrong answer. */
+function chanceOfSlip(oddsByNumber: Float64Array, { chance, logSlip }: Weighing): number {
+  const slip = Math.exp(logSlip);
+  let sum = 0;
+  for (let n = 0; n < chance.length; n++) sum += oddsByNumber[n] * Math.min(1, slip / chance[n]);
+  return sum;
 }
