@@ -25,6 +25,8 @@ const CLUTTER = 0.5;
 /** Steps that are tried as the second of two, and cells kept apart in doing so. */
 const PARTNERS = 3;
 const MOST_COARSE = 6;
+/** Beside other readings one is not taken for what is less likely than this: the rest would be "almost certainly". */
+const UNLIKELY = 0.02;
 /** A question that tells less than this (nats) tells nothing. */
 const TELLS_NOTHING = 1e-9;
 
@@ -131,7 +133,10 @@ export class Lookahead {
     let bestTaken: { readonly taken: readonly number[]; readonly known: Told } = { taken, known };
     let idle = 0;
     while (taken.length < MOST_READINGS && idle < 2) {
-      const news = rest.filter((index) => addsTo(this.#board, known, surveyed.tables[index] as OutcomeTable));
+      const news = rest.filter((index) => {
+        const table = surveyed.tables[index] as OutcomeTable;
+        return addsTo(this.#board, known, table) && (taken.length === 0 || isInDoubt(table, this.#board.live.weights));
+      });
       if (news.length === 0) break;
       const pick = this.#pick(news, taken, cells, surveyed);
       const before = this.#priceOf(offer, taken);
@@ -306,6 +311,11 @@ export class Lookahead {
     if (this.#after.length !== length) this.#after = new Float64Array(length);
     return this.#after;
   }
+}
+
+/** It may show something else than what it almost certainly shows. */
+function isInDoubt({ chance }: OutcomeTable, weights: Float64Array): boolean {
+  return chance.every((row) => weights.reduce((sum, w, i) => sum + w * (row[i] as number), 0) < 1 - UNLIKELY);
 }
 
 function bothOpen(one: Pick<Valued, "open">, other: Pick<Valued, "open">): Uint8Array {

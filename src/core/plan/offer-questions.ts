@@ -2,6 +2,9 @@ import type { Machine, SignRule, SignTest } from "../sheet/index.ts";
 import { NEEDS_NOTHING, type Offer, type OfferQuestion } from "./offer.ts";
 import type { Scene } from "./scene.ts";
 
+/** Id of the step that asks the customer, on site. */
+export const CUSTOMER = "ask:customer";
+
 /** Questions to the customer that were not answered yet: one by one on the telephone, the best few together on site. */
 export function questionOffers(scene: Scene): Offer[] {
   const onPhone = scene.options.where === "telephone";
@@ -24,7 +27,7 @@ export function questionOffers(scene: Scene): Offer[] {
     }));
   }
   if (questions.length === 0) return [];
-  return [{ ...frame, id: "ask:customer", says: "Ask the customer", questions, cautions: [] }];
+  return [{ ...frame, id: CUSTOMER, says: "Ask the customer", questions, cautions: [] }];
 }
 
 /** Signs that can be watched while the machine runs; a sign that is about tripping is not provoked. */

@@ -5,6 +5,7 @@ import { instrumentWords } from "./instrument.ts";
 import { toldByCells } from "./knowing.ts";
 import type { Lookahead } from "./lookahead.ts";
 import type { Offer } from "./offer.ts";
+import { CUSTOMER } from "./offer-questions.ts";
 import type { PlanStep, Unanswered } from "./plan.ts";
 import { outcomesOf, questionOf, settles } from "./reasons.ts";
 import type { Repairable } from "./repairs.ts";
@@ -77,8 +78,16 @@ export class StepMaker {
         ? this.#lookahead.twoAhead([...paying.slice(0, TWO_AHEAD), ...looked.slice(0, 2)]).sort(byCost)
         : this.#goingOn(ranked.filter((one) => one.expectedCost < this.#blind));
     const worth = told.filter((one) => !this.#isIdle(one, told));
-    const [lead] = this.#leading(worth);
-    return { steps: worth.map((one) => this.tell(one)), lead: lead?.offer.id };
+    const complaint = this.#complaint(valued);
+    const lead = complaint ?? this.#leading(worth)[0];
+    const steps = lead === undefined || worth.includes(lead) ? worth : [lead, ...worth];
+    return { steps: steps.map((one) => this.tell(one)), lead: lead?.offer.id };
+  }
+
+  /** Where nobody has said yet what the machine does, that is asked before anything is gone to. */
+  #complaint(valued: readonly Valued[]): Valued | undefined {
+    const { signs, repairs } = this.#scene.state;
+    return signs.size > 0 || repairs.length > 0 ? undefined : valued.find(({ offer }) => offer.id === CUSTOMER);
   }
 
   /**
@@ -87,6 +96,7 @@ export class StepMaker {
    */
   #goingOn(steps: readonly Valued[]): Valued[] {
     const rated = steps
+      .filter(({ cells }) => cells.every(({ chance }) => chance < 1 - TURNS))
       .map((one) => ({ one, rate: toldByCells(this.#board, one.cells) / (one.cost + 1e-9) }))
       .sort((a, b) => b.rate - a.rate || byCost(a.one, b.one));
     return rated

@@ -87,7 +87,7 @@ function drawBranch(branch: Cursor, library: Library, supply: Sheet["supply"], t
     },
     quantities: { current: `${house.atThePlug.lines[0] ?? "cord.line1"}.amps` },
     steps: { "plugged-in": "", on: { drives: Object.fromEntries(outputsOf(links).map((id) => [id, ""])) } },
-    signs: SIGNS,
+    signs: { ...SIGNS, ...movementsOf(links) },
   });
   const layer = { tree, at: ["branch"], source: { mark: "C" } as const, ...fileOf(branch) };
   const path = links.map(({ id, ends }) => ({ part: id, ends }));
@@ -104,9 +104,9 @@ function drawBranch(branch: Cursor, library: Library, supply: Sheet["supply"], t
   };
 }
 
-const SIGNS: Nested = {
+const SIGNS: { readonly [sign: string]: Nested } = {
   works: {
-    ask: "Does it work?",
+    ask: "Does it do anything: warm, light, hum or turn?",
     in: "on",
     at: "minutes",
     levels: { nothing: "current < 5% of good current", weak: "current < 75% of good current", works: "else" },
@@ -121,6 +121,31 @@ const SIGNS: Nested = {
     seen: ".98/.01",
   },
 };
+
+/** What a kind gives when it moves something. */
+const MOVES = ["turns", "works", "pumps", "blows", "moves", "flows"];
+
+/** Whether what should move does: it may take current and stand still. */
+function movementsOf(links: readonly Link[]): { readonly [sign: string]: Nested } {
+  return Object.fromEntries(
+    links.flatMap(({ id, instance }) => {
+      const given = MOVES.find((name) => instance.gives.has(name));
+      if (given === undefined) return [];
+      return [
+        [
+          `${id} runs`,
+          {
+            ask: `Does it run or flow: ${instance.says}?`,
+            in: "on",
+            "true-when": `${id}.${given} > 0 at minutes`,
+            told: ".9/.05",
+            seen: ".98/.02",
+          },
+        ] as const,
+      ];
+    }),
+  );
+}
 
 /** `heater:2kW`, `heater 2000 W`, `cutout`, `heater:P=2kW`. */
 function readLink(item: Cursor, library: Library, count: Map<string, number>): Link | "house" | "wrong" {
@@ -252,6 +277,8 @@ function partsOf(
   };
   const volts = link.instance.ratings.get("U");
   if (volts !== undefined) driver.U = `${volts.nominal} V ±5%`;
+  // Coil and contact are told apart from what commands them by volts, while it is commanded.
+  part.live = "clipped";
   part[plus] = `${link.id} plus`;
   part[minus] = `${link.id} minus`;
   return [
