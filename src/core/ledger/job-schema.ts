@@ -117,6 +117,7 @@ export function jobSchema(): Schema {
       machine: closed(MACHINE_KEYS, {
         age: says("years, as 7 years", TEXT),
         new: says("price of a comparable new machine", numberFrom(0, 1e6)),
+        "last unit": says("day on which the model's last unit was placed on the market: 2023-05-31", TEXT),
         answers: says("slot: variant", TEXTS),
         differs: says("cut-out absent; heater.P is 1000 W; ...", listOf(TEXT)),
         plate: says("part.rating: value", TEXTS),

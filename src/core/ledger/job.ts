@@ -26,6 +26,8 @@ export interface JobMachine {
   readonly ageYears?: number;
   /** Price of a comparable new machine, where the job knows better than the shop's list. */
   readonly replacementPrice?: number;
+  /** Day on which the model's last unit was placed on the market, ISO 8601: the maker's duty to deliver parts runs from it. */
+  readonly lastUnit?: string;
   /** Slot → variant, as known before anything is looked at. */
   readonly answers: ReadonlyMap<string, Located>;
   /** "cut-out absent", "insert cut-out-3 like one-shot after one-shot.b" */

@@ -20,7 +20,7 @@ export const JOB_KEYS = [
   "events",
 ] as const;
 export const CUSTOMER_KEYS = ["authority", "name", "place"] as const;
-export const MACHINE_KEYS = ["age", "new", "answers", "differs", "plate"] as const;
+export const MACHINE_KEYS = ["age", "new", "last unit", "answers", "differs", "plate"] as const;
 
 /**
  * A job file: what machine, what complaint, and what happened, in order.
@@ -93,6 +93,7 @@ function readMachine(at: Cursor | undefined): JobMachine {
   const age = at?.field("age");
   const ageYears = age === undefined ? undefined : readYears(age);
   const replacementPrice = at?.field("new")?.number(0, 1e6);
+  const lastUnit = readDay(at?.field("last unit"));
   const differs = (at?.field("differs")?.items() ?? []).flatMap((item) => {
     const text = item.word("a difference: cut-out absent");
     return text === undefined ? [] : [{ text, line: item.line }];
@@ -103,6 +104,7 @@ function readMachine(at: Cursor | undefined): JobMachine {
     plate: readNamed(at?.field("plate")),
     ...(ageYears === undefined ? {} : { ageYears }),
     ...(replacementPrice === undefined ? {} : { replacementPrice }),
+    ...(lastUnit === undefined ? {} : { lastUnit }),
   };
 }
 

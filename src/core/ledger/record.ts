@@ -27,6 +27,7 @@ export interface JobHead {
   readonly machine?: {
     readonly age?: string;
     readonly new?: number;
+    readonly "last unit"?: string;
     readonly answers?: Readonly<Record<string, string>>;
     readonly differs?: readonly string[];
     readonly plate?: Readonly<Record<string, string>>;

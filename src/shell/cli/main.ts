@@ -2,8 +2,10 @@
 import { Command, CommanderError } from "commander";
 import { sentence } from "../../core/issue/index.ts";
 import { addAsk } from "./commands/ask.ts";
+import { addBill } from "./commands/bill.ts";
 import { addBranch } from "./commands/branch.ts";
 import { addChecksheet } from "./commands/checksheet.ts";
+import { addChoices } from "./commands/choices.ts";
 import { addDeck } from "./commands/deck.ts";
 import { addDemo } from "./commands/demo.ts";
 import { addFaults } from "./commands/faults.ts";
@@ -41,6 +43,8 @@ Faultwright proposes; a competent person decides. Local rules and licensed pract
   addNext(program);
   addFaults(program);
   addChecksheet(program);
+  addChoices(program);
+  addBill(program);
   addReadings(program);
   addProve(program);
   addPowerLog(program);
