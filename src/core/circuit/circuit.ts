@@ -52,6 +52,13 @@ export interface Solver {
 export interface Ohmmeter {
   readonly g: Float64Array;
   solve(): void;
+  /**
+   * Puts another conductance to one element of a solved circuit, and solves again as far as that reaches. Gives the places
+   * that are no longer as they were, good until the next change: readings that rest on none of them are the same to the last digit.
+   */
+  change(element: number, siemens: number): readonly number[];
+  /** Places that the ohms between p and q rest on. */
+  restsOn(p: number, q: number): readonly number[];
   /** Ohms between p and q; Infinity where no path exists. */
   ohms(p: number, q: number): number;
   /** dR/d(ohms of element e) for all e; 0 for opens and shorts. */

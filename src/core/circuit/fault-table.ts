@@ -25,7 +25,10 @@ export function rowOf(faults: number, first = -1, second = -1): number {
   return 1 + faults + (first * (2 * faults - first - 1)) / 2 + (second - first - 1);
 }
 
-/** Ohms of every probe under all single and double faults; Infinity where no path exists. `g`: healthy conductances. */
+/**
+ * Ohms of every probe under all single and double faults; Infinity where no path exists. `g`: healthy conductances. Most
+ * faults reach few of the probes: the others keep what the row before that fault has.
+ */
 export function ohmsTable(
   circuit: Circuit,
   g: Float64Array,
@@ -33,18 +36,29 @@ export function ohmsTable(
   probes: readonly NodePair[],
 ): FaultTable {
   const meter = circuit.ohmmeter();
-  const put = (e: number, { re }: { readonly re: number }): void => {
-    meter.g[e] = re;
-  };
   meter.g.set(g);
+  meter.solve();
+  const resting: number[][] = Array.from({ length: circuit.shape.nodes }, () => []);
+  for (const [p, { a, b }] of probes.entries()) for (const place of meter.restsOn(a, b)) resting[place].push(p);
+  const readFor = new Int32Array(probes.length).fill(-1);
+  let renewed: readonly number[] = [];
   return fill(
     faults,
     probes,
-    put,
+    (e, { re }) => {
+      renewed = meter.change(e, re);
+    },
     (e) => ({ element: e, re: g[e], im: 0 }),
-    (values, from) => {
-      meter.solve();
-      for (let p = 0; p < probes.length; p++) values[from + p] = meter.ohms(probes[p].a, probes[p].b);
+    (values, to, before) => {
+      if (before < 0) for (const [p, { a, b }] of probes.entries()) values[to + p] = meter.ohms(a, b);
+      else values.copyWithin(to, before, before + probes.length);
+      for (const place of renewed) {
+        for (const p of resting[place]) {
+          if (readFor[p] === to) continue;
+          readFor[p] = to;
+          values[to + p] = meter.ohms(probes[p].a, probes[p].b);
+        }
+      }
     },
   );
 }
@@ -81,30 +95,32 @@ export function voltsTable(
   );
 }
 
+/** `read` is given where its row goes, and where the row without the fault put last stands (-1: there is none). */
 function fill(
   faults: readonly FaultValue[],
   probes: readonly NodePair[],
   put: (element: number, value: FaultValue) => void,
   healthy: (element: number) => FaultValue,
-  read: (values: Float64Array, from: number) => void,
+  read: (values: Float64Array, to: number, before: number) => void,
 ): FaultTable {
   const count = faults.length;
   const width = probes.length;
   const values = new Float64Array((1 + count + (count * (count - 1)) / 2) * width);
-  read(values, 0);
+  read(values, 0, -1);
   for (let first = 0; first < count; first++) {
     const one = faults[first];
+    const alone = rowOf(count, first) * width;
     put(one.element, one);
-    read(values, rowOf(count, first) * width);
+    read(values, alone, 0);
     for (let second = first + 1; second < count; second++) {
       const two = faults[second];
-      const from = rowOf(count, first, second) * width;
+      const to = rowOf(count, first, second) * width;
       if (two.element === one.element) {
-        values.fill(Number.NaN, from, from + width);
+        values.fill(Number.NaN, to, to + width);
         continue;
       }
       put(two.element, two);
-      read(values, from);
+      read(values, to, alone);
       put(two.element, healthy(two.element));
     }
     put(one.element, healthy(one.element));

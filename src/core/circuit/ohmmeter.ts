@@ -14,6 +14,10 @@ export class PathOhmmeter implements Ohmmeter {
   readonly #network: RealNetwork;
   readonly #adjoints: Adjoints;
   readonly #noIm: Float64Array;
+  /** Elements on each edge, in the order in which they are added up. */
+  readonly #onEdge: readonly number[][];
+  /** Conductance of each edge before elimination. */
+  readonly #loaded: Float64Array;
 
   constructor(shape: Shape, on: Layer, adjoints: Adjoints) {
     this.#shape = shape;
@@ -22,11 +26,33 @@ export class PathOhmmeter implements Ohmmeter {
     this.#adjoints = adjoints;
     this.g = new Float64Array(shape.elements.length);
     this.#noIm = new Float64Array(shape.elements.length);
+    this.#onEdge = Array.from(this.#network.g, () => []);
+    for (const [t, edge] of on.edges.entries()) this.#onEdge[edge].push(on.members[t]);
+    this.#loaded = new Float64Array(this.#network.g.length);
   }
 
   solve(): void {
     this.#network.load(this.#layer.members, this.#layer.edges, this.g);
+    this.#loaded.set(this.#network.g);
     this.#network.eliminate(false);
+  }
+
+  change(element: number, siemens: number): readonly number[] {
+    this.g[element] = siemens;
+    const edge = this.#layer.edgeOfElement[element];
+    if (edge < 0) return [];
+    let sum = 0;
+    for (const e of this.#onEdge[edge]) sum += this.g[e];
+    this.#loaded[edge] = sum;
+    this.#network.renew(edge, this.#loaded);
+    return this.#network.renewed;
+  }
+
+  restsOn(p: number, q: number): readonly number[] {
+    const { place, parent } = this.#layer.schedule;
+    const places = new Set<number>();
+    for (const node of [p, q]) for (let k = place[node]; k >= 0; k = parent[k]) places.add(k);
+    return [...places];
   }
 
   ohms(p: number, q: number): number {

@@ -12,6 +12,8 @@ export class RealNetwork implements Network {
   readonly root: Int32Array;
   /** Conductance of each edge; after `eliminate`, as it was when its earlier end was eliminated. */
   readonly g: Float64Array;
+  /** What each update adds to its edge. */
+  readonly #part: Float64Array;
   /** Share of each edge in the sum at its earlier end. */
   readonly #w: Float64Array;
   readonly #sum: Float64Array;
@@ -23,9 +25,14 @@ export class RealNetwork implements Network {
   readonly #flow: Float64Array;
   /** Relative error of a share after elimination, in units of round-off: grows at most so with the number of nodes. */
   readonly #shareError: number;
+  /** Places that the last renewal worked out anew. */
+  readonly renewed: number[] = [];
+  /** Edges that a renewal still has to add up, and the updates of one place as they were. */
+  readonly #stale: Uint8Array;
+  readonly #before: Float64Array;
 
   constructor(schedule: Schedule) {
-    const { nodes, neighbour, free } = schedule;
+    const { nodes, neighbour, free, updateEdge } = schedule;
     const edges = neighbour.length;
     this.schedule = schedule;
     this.heldRe = new Float64Array(nodes - free);
@@ -40,6 +47,9 @@ export class RealNetwork implements Network {
     this.#upEdge = new Int32Array(nodes);
     this.#flow = new Float64Array(nodes);
     this.#shareError = 4 * nodes;
+    this.#part = new Float64Array(updateEdge.length);
+    this.#stale = new Uint8Array(edges);
+    this.#before = new Float64Array(updateEdge.length);
   }
 
   load(members: Int32Array, edges: Int32Array, re: Float64Array): void {
@@ -55,37 +65,11 @@ export class RealNetwork implements Network {
   eliminate(heldTogether: boolean): void {
     const { start, updateStart, updateEdge, neighbour, free, nodes } = this.schedule;
     const g = this.g;
-    const w = this.#w;
+    const part = this.#part;
     const up = this.#up;
-    const upEdge = this.#upEdge;
     for (let k = 0; k < free; k++) {
-      const a = start[k];
-      const z = start[k + 1];
-      let sum = 0;
-      for (let t = a; t < z; t++) sum += g[t];
-      this.#sum[k] = sum;
-      up[k] = -1;
-      if (sum === 0) {
-        for (let t = a; t < z; t++) w[t] = 0;
-        continue;
-      }
-      if (sum === Number.POSITIVE_INFINITY) {
-        this.#merge(k);
-        continue;
-      }
-      let u = updateStart[k];
-      let strongest = 0;
-      for (let i = a; i < z; i++) {
-        const share = g[i] / sum;
-        w[i] = share;
-        if (share > strongest) {
-          strongest = share;
-          up[k] = neighbour[i];
-          upEdge[k] = i;
-        }
-        if (share === 0) u += z - i - 1;
-        else for (let j = i + 1; j < z; j++) g[updateEdge[u++]] += share * g[j];
-      }
+      this.#eliminatePlace(k);
+      for (let u = updateStart[k]; u < updateStart[k + 1]; u++) g[updateEdge[u]] += part[u];
     }
     for (let k = free; k < nodes; k++) {
       up[k] = -1;
@@ -94,9 +78,84 @@ export class RealNetwork implements Network {
     findRoots(this.schedule, up, this.root, heldTogether);
   }
 
+  /**
+   * Eliminates anew after the conductance of one edge was loaded otherwise, on a network that holds nothing. Only places
+   * above that edge in the elimination tree can change, and of them only those up to where nothing more comes out
+   * different; every sum is made again in its old order, so that all digits are those of a whole elimination.
+   *
+   * @param loaded conductance of each edge as it is now, before any elimination
+   */
+  renew(edge: number, loaded: Float64Array): void {
+    const { owner, parent, start, updateStart, updateEdge, metStart, met } = this.schedule;
+    const g = this.g;
+    const part = this.#part;
+    const stale = this.#stale;
+    const before = this.#before;
+    this.renewed.length = 0;
+    stale[edge] = 1;
+    let waiting = 1;
+    let isCoupledOtherwise = false;
+    for (let k = owner[edge]; waiting > 0; k = parent[k]) {
+      let isOther = false;
+      for (let t = start[k]; t < start[k + 1]; t++) {
+        if (stale[t] === 0) continue;
+        stale[t] = 0;
+        waiting -= 1;
+        let sum = loaded[t];
+        for (let m = metStart[t]; m < metStart[t + 1]; m++) sum += part[met[m]];
+        if (sum === g[t]) continue;
+        g[t] = sum;
+        isOther = true;
+      }
+      if (!isOther) continue;
+      this.renewed.push(k);
+      const was = this.#up[k];
+      for (let u = updateStart[k]; u < updateStart[k + 1]; u++) before[u] = part[u];
+      this.#eliminatePlace(k);
+      if (this.#up[k] !== was) isCoupledOtherwise = true;
+      for (let u = updateStart[k]; u < updateStart[k + 1]; u++) {
+        const met = updateEdge[u];
+        if (part[u] === before[u] || stale[met] === 1) continue;
+        stale[met] = 1;
+        waiting += 1;
+      }
+    }
+    if (isCoupledOtherwise) findRoots(this.schedule, this.#up, this.root, false);
+  }
+
+  /** Shares of place k from the edges it has left, and what its elimination adds to the edges between its neighbours. */
+  #eliminatePlace(k: number): void {
+    const { start, updateStart, neighbour } = this.schedule;
+    const g = this.g;
+    const w = this.#w;
+    const part = this.#part;
+    const a = start[k];
+    const z = start[k + 1];
+    let sum = 0;
+    for (let t = a; t < z; t++) sum += g[t];
+    this.#sum[k] = sum;
+    this.#up[k] = -1;
+    if (sum === Number.POSITIVE_INFINITY) {
+      this.#merge(k);
+      return;
+    }
+    let u = updateStart[k];
+    let strongest = 0;
+    for (let i = a; i < z; i++) {
+      const share = sum === 0 ? 0 : g[i] / sum;
+      w[i] = share;
+      if (share > strongest) {
+        strongest = share;
+        this.#up[k] = neighbour[i];
+        this.#upEdge[k] = i;
+      }
+      for (let j = i + 1; j < z; j++) part[u++] = share * g[j];
+    }
+  }
+
   /** Place k is shorted to a later place m: every other edge of k moves to m. Moved by addition, never multiplied. */
   #merge(k: number): void {
-    const { start, updateStart, updateEdge, neighbour } = this.schedule;
+    const { start, updateStart, neighbour } = this.schedule;
     const g = this.g;
     const a = start[k];
     const z = start[k + 1];
@@ -105,10 +164,7 @@ export class RealNetwork implements Network {
     let u = updateStart[k];
     for (let i = a; i < z; i++) {
       this.#w[i] = i === m ? 1 : 0;
-      for (let j = i + 1; j < z; j++, u++) {
-        if (i === m) g[updateEdge[u]] += g[j];
-        else if (j === m) g[updateEdge[u]] += g[i];
-      }
+      for (let j = i + 1; j < z; j++) this.#part[u++] = i === m ? g[j] : j === m ? g[i] : 0;
     }
     this.#up[k] = neighbour[m];
     this.#upEdge[k] = m;

@@ -18,6 +18,9 @@ export interface Schedule {
   /** Edges met by eliminating place k, a pair (i < j) of its neighbours each, in loop order, begin at `updateStart[k]`. */
   readonly updateStart: Int32Array;
   readonly updateEdge: Int32Array;
+  /** The updates that edge t meets, in their order: `met[metStart[t]]` up to `met[metStart[t + 1]]`. */
+  readonly metStart: Int32Array;
+  readonly met: Int32Array;
   /** First later neighbour, -1 at the end: the elimination tree. */
   readonly parent: Int32Array;
   /** Edge between two nodes (not places), or -1. */
@@ -73,6 +76,10 @@ export function schedule(
     });
     updateStart[k + 1] = updates.length;
   }
+  const metBy: number[][] = neighbours.map(() => []);
+  for (const [update, edge] of updates.entries()) metBy[edge].push(update);
+  const metStart = new Int32Array(neighbours.length + 1);
+  for (const [edge, met] of metBy.entries()) metStart[edge + 1] = metStart[edge] + met.length;
   return {
     nodes,
     free: nodes - new Set(held).size,
@@ -82,6 +89,8 @@ export function schedule(
     owner: Int32Array.from(owners),
     updateStart,
     updateEdge: Int32Array.from(updates),
+    metStart,
+    met: Int32Array.from(metBy.flat()),
     parent,
     edgeOf: (a, b) => (a === b ? -1 : edgeAt(placeOf(a), placeOf(b))),
   };
