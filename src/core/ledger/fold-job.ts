@@ -167,6 +167,7 @@ class Fold {
       case "unproved":
       case "left":
       case "notice":
+      case "visit":
       case "withdraws":
       case "note":
       case "unknown":

@@ -9,6 +9,7 @@ export { foldJob, type JobState, type Noted } from "./fold-job.ts";
 export type * from "./job.ts";
 export { knownAnswers, knownDifferences, withdrawnEvents } from "./known.ts";
 export { type MachineNames, namesOf } from "./machine-names.ts";
+export { momentOf } from "./moment.ts";
 export type * from "./money-event.ts";
 export { type Meaning, NameBook } from "./name-book.ts";
 export type { PutBackItem } from "./put-back.ts";

@@ -13,6 +13,7 @@ import {
 } from "./read-event.ts";
 import { CUSTOMER_KEYS, JOB_FORMAT, JOB_KEYS, MACHINE_KEYS } from "./read-job.ts";
 import { COUNTED_KEYS, POINT_KEYS, READING_STATES, SET_KEYS, VALUE_KEYS } from "./read-measured.ts";
+import { VISIT_EVENTS } from "./read-visit.ts";
 
 const TEXTS = mapOf(TEXT);
 const SHOWN = says("what the meter showed: 26.4, OL, or a word", TEXT);
@@ -85,6 +86,7 @@ const EVENTS: Readonly<Record<(typeof EVENT_KINDS)[number], Schema>> = {
   note: TEXT,
   ...MONEY_EVENTS,
   ...CLOSING_EVENTS,
+  ...VISIT_EVENTS,
 };
 
 /** An event of a kind that is not known is kept and moves nothing, so its name is left open here too. */

@@ -1,6 +1,7 @@
 import type { Meter, Quantity, Shown } from "../meter/index.ts";
 import type { ClosingEvent } from "./closing-event.ts";
 import type { MoneyEvent } from "./money-event.ts";
+import type { VisitEvent } from "./visit-event.ts";
 
 /** One job as its file tells it: the machine, the customer, and everything that happened, in order. */
 export interface Job {
@@ -83,6 +84,7 @@ export type EventBody =
   | { readonly kind: "why"; readonly protector: string; readonly reason: string }
   | { readonly kind: "withdraws"; readonly event: string }
   | { readonly kind: "note"; readonly text: string }
+  | VisitEvent
   | MoneyEvent
   /** A kind this version does not know: kept and shown, never dropped. */
   | { readonly kind: "unknown"; readonly name: string; readonly text: string };

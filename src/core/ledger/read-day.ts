@@ -7,7 +7,8 @@ export function readDay(at: Cursor | undefined): string | undefined {
   return isDay(text) ? text : at.refuse("job.date", "a day: 2026-03-04");
 }
 
-function isDay(text: string): boolean {
+/** Is this a day that the calendar has, written as ISO 8601 does? */
+export function isDay(text: string): boolean {
   const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
   if (match === null) return false;
   const [year, month, day] = match.slice(1).map(Number) as [number, number, number];

@@ -3,6 +3,7 @@ import type { EventBody } from "./job.ts";
 import { CLOSING_READERS } from "./read-closing.ts";
 import { readCounted, readMeasured } from "./read-measured.ts";
 import { MONEY_READERS } from "./read-money.ts";
+import { VISIT_READERS } from "./read-visit.ts";
 
 export const FRAME_KEYS = ["at", "by"] as const;
 const FRAME: ReadonlySet<string> = new Set([...FRAME_KEYS, "source"]);
@@ -36,6 +37,7 @@ const EVENT_READERS = {
   note: readNote,
   ...MONEY_READERS,
   ...CLOSING_READERS,
+  ...VISIT_READERS,
 } satisfies Readonly<Record<string, Reader>>;
 /** Kinds of events, as written. */
 export const EVENT_KINDS = Object.keys(EVENT_READERS) as readonly (keyof typeof EVENT_READERS)[];

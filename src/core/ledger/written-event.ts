@@ -1,5 +1,6 @@
 import { formatShown } from "../meter/index.ts";
 import type { JobEvent, Measured, ReadingSet } from "./job.ts";
+import { writtenVisit } from "./read-visit.ts";
 import { keyOf, type WrittenEvent } from "./written-answer.ts";
 import { writtenClosing } from "./written-closing.ts";
 import { writtenMoney } from "./written-money.ts";
@@ -67,6 +68,8 @@ export function writtenEvents(event: JobEvent): readonly WrittenEvent[] {
     case "left":
     case "notice":
       return [writtenClosing(event)];
+    case "visit":
+      return [writtenVisit(event)];
     // Withdrawals name events by their place, and what this version does not know has no form of ours.
     case "withdraws":
     case "unknown":

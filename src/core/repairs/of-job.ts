@@ -9,7 +9,7 @@ export interface RepairFacts {
   readonly provider: string;
   /** ISO 3166-1, two letters. */
   readonly country?: string;
-  /** Day of the visit, ISO 8601; the last paper that was handed over where silent. */
+  /** Day of the visit, ISO 8601, where it is not the job's own; where neither is told, that of the last paper handed over. */
   readonly date?: string;
   /** What it is, in the shop's own words. */
   readonly appliance: string;
@@ -60,7 +60,7 @@ export function repairOfJob(job: Job, facts: RepairFacts): Checked<Repair> {
       lacks("country", found, "the shop's country as two letters", "Write it under trading: in the cost file."),
     );
   }
-  const date = facts.date ?? accountOf(job).issued.at(-1)?.date;
+  const date = facts.date ?? job.date ?? accountOf(job).issued.at(-1)?.date;
   if (date === undefined)
     issues.add(lacks("date", "no day", "the day of the visit, 2026-03-04", "Name it with --date."));
   if (outcome === "Fixed" && facts.barrier !== undefined) {
@@ -88,6 +88,9 @@ export function repairOfJob(job: Job, facts: RepairFacts): Checked<Repair> {
   }));
 }
 
+/** It could be mended, and is not: declined, or a part or an answer is waited for. */
+const WAITS: ReadonlySet<string> = new Set(["declined", "ordered", "left", "notice"]);
+
 /** What became of it, by the last word of its events. */
 function outcomeOf(job: Job): Exclude<Status, "End of life"> {
   const withdrawn = withdrawnEvents(job);
@@ -95,7 +98,7 @@ function outcomeOf(job: Job): Exclude<Status, "End of life"> {
   for (const event of job.events) {
     if (withdrawn.has(event.id)) continue;
     if (event.kind === "did") outcome = event.worked === true ? "Fixed" : "Unknown";
-    if (event.kind === "declined" || event.kind === "ordered") outcome = "Repairable";
+    if (WAITS.has(event.kind)) outcome = "Repairable";
   }
   return outcome;
 }

@@ -152,6 +152,7 @@ describe("a finished job", () => {
     ["the repair did not cure it", didNot, "Unknown"],
     ["declined", declined, "Repairable"],
     ["waits for a part", ordered, "Repairable"],
+    ["left waiting, made safe", "{left: {waiting for: an answer, made safe: [plug out]}}", "Repairable"],
     ["the repair was taken back", `${did}, {withdraws: 1}`, "Unknown"],
     ["nothing yet", "", "Unknown"],
   ])("%s", (_what, events, status) => {

@@ -19,6 +19,7 @@ import { addSafety } from "./commands/safety.ts";
 import { addSchema } from "./commands/schema.ts";
 import { addSimulate } from "./commands/simulate.ts";
 import { addTable } from "./commands/table.ts";
+import { addVisit } from "./commands/visit.ts";
 import { exitCode, Refused } from "./outcome.ts";
 import { isPlayer, play } from "./players.ts";
 
@@ -50,6 +51,7 @@ Faultwright proposes; a competent person decides. Local rules and licensed pract
   addPowerLog(program);
   addSafety(program);
   addRepairs(program);
+  addVisit(program);
   addPractise(program);
   addBranch(program);
   addDeck(program);

@@ -52,6 +52,10 @@ export function eventInBrief(event: JobEvent, machine: Machine): string {
       return `left waiting for ${event.waitingFor}, made safe`;
     case "notice":
       return `unsafe notice: ${event.ended}`;
+    case "visit":
+      return event.when === undefined
+        ? `visit ${event.number} called off`
+        : `visit ${event.number} agreed: ${event.when.at}, ${event.when.minutes} min`;
     case "withdraws":
       return `taken back: ${event.event}`;
     case "note":

@@ -12,6 +12,7 @@ import {
   writeRepairs,
 } from "../../../core/repairs/index.ts";
 import { repairsInWords } from "../../words/repairs.ts";
+import { applianceOf } from "../appliance.ts";
 import { readText } from "../files.ts";
 import { shopNamed } from "../library.ts";
 import { need, print, printJson, Refused } from "../outcome.ts";
@@ -48,7 +49,7 @@ Examples:
   repairs
     .command("write <JOB...>")
     .description("finished jobs as a file of the Open Repair Data Standard, on standard output")
-    .option("--date <day>", "day of the visits, 2026-03-04, where a job has handed over no paper")
+    .option("--date <day>", "day of the visits, 2026-03-04, where the jobs do not tell")
     .addOption(
       new Option("--category <name>", "of machines whose family the standard does not name").choices(CATEGORIES),
     )
@@ -70,7 +71,7 @@ function factsOf(job: Job, { date, category, givenUp }: { date?: string; categor
   return {
     provider: shop.letterhead?.party.name ?? shop.says,
     ...(country === undefined ? {} : { country }),
-    appliance: job.sheet.kind === "family" ? job.sheet.name.replaceAll("-", " ") : job.sheet.kinds,
+    appliance: applianceOf(job),
     ...(date === undefined ? {} : { date }),
     ...(category === undefined ? {} : { category }),
     ...(givenUp === undefined ? {} : { barrier: givenUp }),
