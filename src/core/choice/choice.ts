@@ -1,5 +1,4 @@
 import type { Told } from "../ledger/index.ts";
-import type { Currency } from "../money/index.ts";
 import type { SparePartDuty } from "./duty.ts";
 import type { RepairLimit } from "./repair-limit.ts";
 import type { Spread } from "./spread.ts";
@@ -40,7 +39,7 @@ export interface Choice {
 
 /** Everything for the page that is turned round to the customer. */
 export interface Choices {
-  readonly currency: string | Currency;
+  readonly currency: string;
   /** Stopping is the last of them. */
   readonly choices: readonly Choice[];
   /** The likeliest fault and its odds; none where nothing is suspected. */

@@ -1,4 +1,5 @@
 import type { Checked } from "../issue/index.ts";
+import { readDay } from "../ledger/index.ts";
 import { type Cursor, readWith } from "../part/index.ts";
 
 export const DUTIES_FORMAT = "faultwright-duties/1";
@@ -75,7 +76,7 @@ function readDuty(at: Cursor): SparePartRule | undefined {
   const rule = at.need("rule", "rule: its short name")?.word();
   const title = at.need("title", "title: regulation and point")?.word();
   const where = at.need("where", "where: EU | GB")?.choice(["EU", "GB"] as const);
-  const placedFrom = at.need("placed from", "placed from: a day")?.word();
+  const placedFrom = readDay(at.need("placed from", "placed from: a day"));
   const workingDays = at.field("working days")?.number(1, 100);
   const professional = readGroup(at.field("professional"));
   const anyone = readGroup(at.field("anyone"));

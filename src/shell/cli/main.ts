@@ -17,6 +17,7 @@ import { addReadings } from "./commands/readings.ts";
 import { addRepairs } from "./commands/repairs.ts";
 import { addSafety } from "./commands/safety.ts";
 import { addSchema } from "./commands/schema.ts";
+import { addShelf } from "./commands/shelf.ts";
 import { addSimulate } from "./commands/simulate.ts";
 import { addTable } from "./commands/table.ts";
 import { addVisit } from "./commands/visit.ts";
@@ -46,6 +47,7 @@ Faultwright proposes; a competent person decides. Local rules and licensed pract
   addChecksheet(program);
   addChoices(program);
   addBill(program);
+  addShelf(program);
   addReadings(program);
   addProve(program);
   addPowerLog(program);

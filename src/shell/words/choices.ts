@@ -18,6 +18,13 @@ export function choicesInWords({ job, sheet }: WorkedJob, all: Choices): string[
     ...paragraph(
       "Amounts are what you pay in all, call-out and the work so far with it. They are expected, not promised: what is agreed is what the quote says.",
     ),
+    "",
+    "Write down what was shown, with the prices you name:",
+    "  - offered:",
+    ...all.choices.map(({ id, says, pays }) => {
+      const price = Math.round(pays.mean);
+      return `    - {choice: ${JSON.stringify(id)}, says: ${JSON.stringify(says)}, price: ${price}}`;
+    }),
   ];
 }
 
