@@ -3,6 +3,7 @@ import type { Issue } from "../../src/core/issue/index.ts";
 import { doors } from "./doors.ts";
 import type { Form, Judged } from "./form.ts";
 import { mutate } from "./mutate.ts";
+import { separated } from "./separated.ts";
 import { writtenForms } from "./written.ts";
 
 /** A sentence about a file need not hold the file. */
@@ -10,7 +11,7 @@ const LONGEST_WORDS = 2000;
 /** Every so many mutants one is judged twice, to see that the answer is the same. */
 const TWICE = 10;
 
-export const forms: readonly Form[] = [...doors, ...writtenForms];
+export const forms: readonly Form[] = [...doors, ...writtenForms, ...separated];
 
 /** One mutated file, known by its form, seed and number alone. */
 export interface Mutant {

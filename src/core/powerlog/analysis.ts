@@ -1,6 +1,6 @@
 import { type Heating, heatingsOf } from "./heating.ts";
 import { levelsOf, type PowerLevel } from "./levels.ts";
-import { type Load, loadOf, median } from "./load.ts";
+import { LOADS, type Load, loadOf, median } from "./load.ts";
 import { type Piece, piecesOf } from "./pieces.ts";
 import type { PowerLog } from "./read-log.ts";
 import { type Rhythm, rhythmOf } from "./rhythm.ts";
@@ -92,7 +92,10 @@ function stretchesOf(timeline: Timeline, piece: Piece): readonly Stretch[] {
       heating,
     }));
   }
-  const own = timeline.watts.subarray(piece.first, piece.last + 1).filter((watts) => loadOf(watts) === load);
+  const all = timeline.watts.subarray(piece.first, piece.last + 1);
+  const running = all.filter((watts) => LOADS.indexOf(loadOf(watts)) >= LOADS.indexOf(load));
+  // A sample alone may have been counted to its neighbours, so that none is left at the load's own power.
+  const own = running.length === 0 ? all : running;
   const middle = median(own);
   const first = timeline.watts[piece.first];
   const isSurge = load === "motor or pump" && own.length > 3 && first >= 2 * middle;
