@@ -1,6 +1,7 @@
 import type { Limits } from "../quantity/index.ts";
 import type { PowerAnalysis, Stretch } from "./analysis.ts";
 import type { ExpectedStep } from "./expected.ts";
+import { placeInOrder } from "./place-in-order.ts";
 
 /** What a log says of one step of the programme. */
 export interface StepSeen {
@@ -19,7 +20,7 @@ export interface StepSeen {
   readonly seen?: { readonly watts: number; readonly from?: number };
   /** Of a heating that is too weak or too strong: watts by what the sheet says, at the same volts or at its rated ones. */
   readonly ofSheet?: number;
-  /** Seen, but only before a step that the programme has earlier. */
+  /** Seen, but not where the programme has it: before an earlier step, or after a later one. */
   readonly isOutOfOrder?: boolean;
 }
 
@@ -48,27 +49,28 @@ export function againstSheet(
   const middle = analysis.volts === undefined ? 1 : squared.lo;
   const found = expected.map((step) => {
     const reach = { lo: step.reach.lo * squared.lo * (1 - SLACK), hi: step.reach.hi * squared.hi * (1 + SLACK) };
-    const runs = analysis.stretches.filter(({ load }) => load === step.load);
-    return {
-      step,
-      reach,
-      runs,
-      fitting: step.load === "standing by" ? [] : runs.filter(({ watts }) => watts >= reach.lo && watts <= reach.hi),
-    };
+    const fitting = analysis.stretches.flatMap((stretch, number) => {
+      const watts = wattsAs(step.load, stretch);
+      return watts !== undefined && watts >= reach.lo && watts <= reach.hi
+        ? [{ number, watts, from: stretch.from }]
+        : [];
+    });
+    return { step, reach, fitting };
   });
-  const walked = walk(found.map(({ fitting }) => fitting));
+  const places = placeInOrder(found.map(({ fitting }) => fitting.map(({ number }) => number)));
   return {
-    steps: found.map(({ step, reach, runs }, at): StepSeen => {
+    steps: found.map(({ step, reach, fitting }, at): StepSeen => {
       const seen = { step: step.step, reach };
       if (step.load === "standing by") return { ...seen, says: "not told apart" };
-      const { stretch, isOutOfOrder } = walked[at];
-      if (stretch !== undefined) {
-        const order = isOutOfOrder ? { isOutOfOrder } : {};
-        return { ...seen, says: "as the sheet says", seen: { watts: stretch.watts, from: stretch.from }, ...order };
+      const place = places[at];
+      const fit = fitting.find(({ number }) => number === place) ?? fitting[0];
+      if (fit !== undefined) {
+        const order = place === undefined ? { isOutOfOrder: true } : {};
+        return { ...seen, says: "as the sheet says", seen: { watts: fit.watts, from: fit.from }, ...order };
       }
       const level = analysis.levels.find(({ watts }) => watts >= reach.lo && watts <= reach.hi);
       if (level !== undefined) return { ...seen, says: "as the sheet says", seen: { watts: level.watts } };
-      const near = longest(runs);
+      const near = longest(analysis.stretches.filter(({ load }) => load === step.load));
       if (near === undefined) return { ...seen, says: "not seen" };
       const nearest = { ...seen, seen: { watts: near.watts, from: near.from } };
       if (step.load !== "heater") return { ...nearest, says: "another power" };
@@ -94,16 +96,9 @@ function longest(runs: readonly Stretch[]): Stretch | undefined {
   );
 }
 
-/**
- * Walks the steps through the log: of each the first stretch that is not over before an earlier step begins; where all of them
- * are, the first of all, out of order.
- */
-function walk(fitting: readonly (readonly Stretch[])[]): readonly { stretch?: Stretch; isOutOfOrder: boolean }[] {
-  let now = Number.NEGATIVE_INFINITY;
-  return fitting.map((runs) => {
-    const next = runs.find(({ to }) => to > now);
-    if (next !== undefined) now = Math.max(now, next.from);
-    const stretch = next ?? runs[0];
-    return { ...(stretch === undefined ? {} : { stretch }), isOutOfOrder: next === undefined && stretch !== undefined };
-  });
+/** The watts at which a stretch may be a step of such a load; a motor also runs beside a heater. */
+function wattsAs(load: ExpectedStep["load"], stretch: Stretch): number | undefined {
+  if (load === "standing by") return undefined;
+  if (stretch.load === load) return stretch.watts;
+  return load === "motor or pump" ? stretch.heating?.beside.watts : undefined;
 }

@@ -119,7 +119,7 @@ export function againstSheetInWords(against: AgainstSheet, volts: number | undef
     const when = seen?.from === undefined ? ", now and then" : ` at ${clock(seen.from)}`;
     const was = seen === undefined ? "" : `: ${seen.watts.toFixed(0)} W${when}`;
     const share = ofSheet === undefined ? "" : `, ${Math.round(ofSheet * 100)} of 100 parts of what the sheet says`;
-    const order = isOutOfOrder ? "; but only before an earlier step of the programme" : "";
+    const order = isOutOfOrder ? "; but not in the order of the programme" : "";
     return `  ${step.padEnd(longest)}  ${due.padEnd(15)}  ${SAYS[says]}${was}${share}${order}`;
   });
   const weak = against.steps.some(({ says }) => says === "too little");
