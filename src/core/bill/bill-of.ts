@@ -1,9 +1,9 @@
+import { addDays } from "../day/index.ts";
 import { type Checked, type Issue, IssueList, refuse } from "../issue/index.ts";
 import { type Account, accountOf, type WorkedJob } from "../ledger/index.ts";
 import { creditorReference, minorOf, netOfGross, type Party, shareOut, type Taxed, totalsOf } from "../money/index.ts";
 import type { Letterhead, Trading } from "../remedy/index.ts";
 import type { Bill, BillLine } from "./bill.ts";
-import { addDays } from "./day.ts";
 import { agreedPrice, linesOfJob, type ToldLine } from "./told-lines.ts";
 
 /** What only the caller knows: the next number of the series, and the day (ISO 8601). */

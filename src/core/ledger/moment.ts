@@ -1,4 +1,4 @@
-import { isDay } from "./read-day.ts";
+import { dayCount } from "../day/index.ts";
 
 const MOMENT = /^(\d{4}-\d{2}-\d{2})[T ](\d{2}):(\d{2})(?::(\d{2}))?\s*(?:Z|([+-])(\d{2}):(\d{2}))$/;
 
@@ -11,10 +11,11 @@ const MOMENT = /^(\d{4}-\d{2}-\d{2})[T ](\d{2}):(\d{2})(?::(\d{2}))?\s*(?:Z|([+-
  */
 export function momentOf(text: string): number | undefined {
   const [, day = "", hour, minute, second = "0", sign, hours = "0", minutes = "0"] = MOMENT.exec(text.trim()) ?? [];
-  if (!isDay(day) || day < "1000" || Number(hour) > 23 || Number(minute) > 59 || Number(second) > 59) return undefined;
+  const [year = 0, month = 0, date = 0] = day.split("-").map(Number);
+  const days = dayCount(year, month, date);
+  if (days === undefined || Number(hour) > 23 || Number(minute) > 59 || Number(second) > 59) return undefined;
   if (Number(hours) > 14 || Number(minutes) > 59) return undefined;
-  const [year = 0, month = 1, date = 1] = day.split("-").map(Number);
-  const local = Date.UTC(year, month - 1, date, Number(hour), Number(minute), Number(second)) / 1000;
+  const local = days * 86_400 + Number(hour) * 3600 + Number(minute) * 60 + Number(second);
   const ahead = Number(hours) * 3600 + Number(minutes) * 60;
   return local - (sign === "-" ? -ahead : ahead);
 }

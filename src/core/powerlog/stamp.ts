@@ -1,3 +1,5 @@
+import { dayCount } from "../day/index.ts";
+
 /** How the rows of one log say when. */
 export interface StampForm {
   readonly name: "seconds" | "milliseconds" | "minutes" | "date and time" | "time of day";
@@ -106,24 +108,12 @@ function clockSeconds(text: string): number | undefined {
 /** Days since 1970-01-01 of a date that the calendar has. */
 function dayOf(text: string, dayFirst: boolean): number | undefined {
   const iso = ISO_DATE.exec(text);
-  if (iso !== null) return calendarDay(Number(iso[1]), Number(iso[2]), Number(iso[3]));
+  if (iso !== null) return dayCount(Number(iso[1]), Number(iso[2]), Number(iso[3]));
   const other = OTHER_DATE.exec(text);
   if (other === null) return undefined;
   const [, one, mark, two, year = ""] = other;
   const whole = year.length === 2 ? 2000 + Number(year) : Number(year);
   return dayFirst || mark === "."
-    ? calendarDay(whole, Number(two), Number(one))
-    : calendarDay(whole, Number(one), Number(two));
-}
-
-/** @source proleptic Gregorian calendar, ISO 8601 */
-function calendarDay(year: number, month: number, day: number): number | undefined {
-  if (month < 1 || month > 12 || day < 1) return undefined;
-  const isLeap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
-  const lengths = [31, isLeap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
-  if (day > (lengths[month - 1] ?? 0)) return undefined;
-  const before = year - 1;
-  const years = before * 365 + Math.floor(before / 4) - Math.floor(before / 100) + Math.floor(before / 400);
-  const DAYS_TO_1970 = 719_162;
-  return years - DAYS_TO_1970 + lengths.slice(0, month - 1).reduce((sum, days) => sum + days, 0) + day - 1;
+    ? dayCount(whole, Number(two), Number(one))
+    : dayCount(whole, Number(one), Number(two));
 }

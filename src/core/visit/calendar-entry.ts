@@ -1,4 +1,4 @@
-import { addDays } from "../bill/index.ts";
+import { addDays } from "../day/index.ts";
 import { contentLine, parameterValue, textValue } from "./content-line.ts";
 
 /** A visit as it stands now. */
