@@ -79,6 +79,7 @@ class Board {
   readonly #account: Account;
   readonly #model: ModelDays;
   readonly #groups: AccessGroups;
+  readonly #live: readonly { readonly hypothesis: number; readonly weight: number }[];
   /** Minutes of the work done so far: paid whatever is chosen, but for stopping. */
   readonly #soFar: number;
 
@@ -104,13 +105,20 @@ class Board {
     this.tryCost = priceOf(shop.minutes.verify, shop);
     this.#soFar = state.work.minutes;
     this.#groups = new Map(worked.case.candidates.flatMap(({ machine }) => machine.access.map((one) => [one.id, one])));
-    this.all = explained(
-      worked.case,
-      [...live.hypotheses].map((hypothesis, i) => ({ hypothesis, weight: live.weights[i] as number })),
-      shop,
-      new Set(state.work.whys.keys()),
-      new Set(state.repairs.map(({ on, remedy }) => `${on}/${remedy}`)),
-    );
+    this.#live = [...live.hypotheses].map((hypothesis, i) => ({ hypothesis, weight: live.weights[i] as number }));
+    this.all = this.#explained(new Set(state.work.whys.keys()));
+  }
+
+  #explained(whyKnown: ReadonlySet<string>): readonly Explained[] {
+    const { case: the, shop, state } = this.#worked;
+    const done = new Set(state.repairs.map(({ on, remedy }) => `${on}/${remedy}`));
+    return explained(the, this.#live, shop, whyKnown, done);
+  }
+
+  /** The explanations once it is known why each protector opened: that is asked before a job ends. */
+  #answered(): readonly Explained[] {
+    const parts = this.#worked.case.candidates.flatMap(({ machine }) => machine.parts);
+    return this.#explained(new Set(parts.map(({ id }) => id)));
   }
 
   get #shop(): Shop {
@@ -165,7 +173,7 @@ class Board {
     let back = 0;
     let isFetched = 0;
     let deposit = 0;
-    for (const explanation of this.all) {
+    for (const explanation of this.#answered()) {
       const { weight, courses } = explanation;
       const cures = courses.map((own) => cureOf(own, this.stop, this.tryCost));
       const firsts = cures.flatMap(({ courses: [first] }) => first ?? []);

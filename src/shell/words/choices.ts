@@ -31,7 +31,8 @@ export function choicesInWords({ job, sheet }: WorkedJob, all: Choices): string[
 function choiceInWords(choice: Choice, number: number, all: Choices): string[] {
   const { currency, allowed, payer } = all;
   const lines = [
-    `you pay ${about(choice.pays, currency)}${depositInWords(choice, currency)}`,
+    `you pay ${about(choice.pays, currency)}`,
+    ...depositInWords(choice, currency),
     ...(choice.way === "stop"
       ? ["not mended; call-out and finding the fault are paid"]
       : [
@@ -57,9 +58,9 @@ function choiceInWords(choice: Choice, number: number, all: Choices): string[] {
   ];
 }
 
-function depositInWords({ order }: Choice, currency: string): string {
-  if (order === undefined || order.deposit === 0) return "";
-  return `, ${money(order.deposit, currency)} of it when the part is ordered`;
+function depositInWords({ order }: Choice, currency: string): string[] {
+  if (order === undefined || order.deposit === 0) return [];
+  return [`of that ${money(order.deposit, currency)} when the part is ordered`];
 }
 
 function backInWords({ back, guaranteeMonths }: Choice): string {
@@ -142,7 +143,7 @@ function about({ lo, mean, hi }: Spread, currency: string): string {
   const whole = (amount: number): string => amount.toFixed(0);
   return whole(lo) === whole(hi)
     ? money(mean, currency)
-    : `about ${money(mean, currency)} (9 in 10: ${whole(lo)} to ${whole(hi)})`;
+    : `about ${money(mean, currency)} on average, 9 in 10 from ${whole(lo)} to ${whole(hi)}`;
 }
 
 function money(amount: number, currency: string): string {
