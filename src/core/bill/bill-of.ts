@@ -103,7 +103,12 @@ function billFrom(kind: "quote" | "invoice", worked: WorkedJob, account: Account
     );
   if (buyer === undefined)
     issues.add(
-      fault("bill.no-customer", `job ${job.id}`, "customer: {name: ...}", "Add the event customer, with name and address."),
+      fault(
+        "bill.no-customer",
+        `job ${job.id}`,
+        "customer: {name: ...}",
+        "Add the event customer, with name and address.",
+      ),
     );
   if (trading === undefined || letterhead === undefined || buyer === undefined) return refuse(...issues.all);
   const told = linesOfJob(worked, account, trading);
