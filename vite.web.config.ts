@@ -1,10 +1,20 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { basename, join } from "node:path";
+import { fileURLToPath } from "node:url";
 import react from "@vitejs/plugin-react";
 import { defineConfig, type Plugin } from "vite";
+import { readTree } from "./src/core/part/index.ts";
+import { jsonOf } from "./src/core/part/json-tree.ts";
 
 /** Folders of facts that the app carries with it, each as texts by name. */
 const folders = ["kinds", "houses", "pieces", "meters", "costs", "sheets"];
+
+/** A YAML file as JSON: the app then needs no reader of YAML. */
+function asJson(file: string): string {
+  const tree = readTree(readFileSync(file, "utf8"), file);
+  if (!tree.ok) throw new Error(`${file}: ${JSON.stringify(tree.issues[0])}`);
+  return jsonOf(tree.value);
+}
 
 /** All facts and the demonstration's jobs in one file beside the page, so that the engine finds them without a signal. */
 function facts(): Plugin {
@@ -13,7 +23,7 @@ function facts(): Plugin {
       readdirSync(folder)
         .filter((file) => file.endsWith(".yaml"))
         .sort()
-        .map((file) => [basename(file, ".yaml"), readFileSync(join(folder, file), "utf8")]),
+        .map((file) => [basename(file, ".yaml"), asJson(join(folder, file))]),
     );
   const gather = () =>
     JSON.stringify({
@@ -74,6 +84,14 @@ export default defineConfig({
   root: "src/shell/web",
   base: "./",
   plugins: [react(), facts(), offline()],
+  resolve: {
+    alias: [
+      {
+        find: /^\.\/read-tree\.ts$/,
+        replacement: fileURLToPath(new URL("src/core/part/json-tree.ts", import.meta.url)),
+      },
+    ],
+  },
   worker: { format: "es" },
   build: { outDir: "../../../dist/app", emptyOutDir: true, target: "es2022" },
 });

@@ -2,8 +2,9 @@ import { type Checked, type Issue, IssueList } from "../issue/index.ts";
 import { parseAmount, type Rated, type Source, type Want } from "../quantity/index.ts";
 import { didYouMean, nearest } from "./nearest.ts";
 import type { Place } from "./place.ts";
+import { readTree } from "./read-tree.ts";
 import { readSource } from "./source.ts";
-import { readTree, type Tree } from "./tree.ts";
+import type { Tree } from "./tree.ts";
 
 /**
  * A position in a tree that is being read. Every question that the tree cannot answer becomes an issue in the shared

@@ -12,6 +12,7 @@ export { optional } from "./optional.ts";
 export { parseExpression } from "./parse.ts";
 export type { Place } from "./place.ts";
 export { readKind } from "./read-kind.ts";
+export { readTree } from "./read-tree.ts";
 export {
   AMOUNT,
   CHANCE,
@@ -33,4 +34,4 @@ export {
   YES_NO,
 } from "./schema.ts";
 export { readSource } from "./source.ts";
-export { readTree, type Tree, type TreeEntry, type TreeList, type TreeMap, type TreeText } from "./tree.ts";
+export type { Tree, TreeEntry, TreeList, TreeMap, TreeText } from "./tree.ts";

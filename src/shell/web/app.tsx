@@ -6,12 +6,12 @@ import { JobScreen } from "./job/job-screen.tsx";
 import { JobsScreen } from "./jobs/jobs-screen.tsx";
 import { NewJobScreen } from "./jobs/new-job-screen.tsx";
 import { VersionLine } from "./offline/version-line.tsx";
-import { SettingsScreen } from "./shell/settings-screen.tsx";
 
 // What no job waits for comes when it is asked for; without a signal it is there all the same.
 const BenchScreen = lazy(async () => ({ default: (await import("./bench/bench-screen.tsx")).BenchScreen }));
 const NewPartScreen = lazy(async () => ({ default: (await import("./bench/new-part-screen.tsx")).NewPartScreen }));
 const TagScreen = lazy(async () => ({ default: (await import("./bench/tag-screen.tsx")).TagScreen }));
+const SettingsScreen = lazy(async () => ({ default: (await import("./shell/settings-screen.tsx")).SettingsScreen }));
 const SheetScreen = lazy(async () => ({ default: (await import("./sheets/sheet-screen.tsx")).SheetScreen }));
 const SheetsScreen = lazy(async () => ({ default: (await import("./sheets/sheets-screen.tsx")).SheetsScreen }));
 const NewPracticeScreen = lazy(async () => ({

@@ -1,4 +1,4 @@
-import "@mantine/core/styles.css";
+import "./look/library.css";
 import "./look/look.css";
 import "./look/state.css";
 import "./look/step.css";

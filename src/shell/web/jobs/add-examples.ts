@@ -1,4 +1,3 @@
-import { parse } from "yaml";
 import type { JobHead } from "../../../core/ledger/index.ts";
 import type { Ledger } from "../../store/ledger.ts";
 import { askEngine } from "../engine/client.ts";
@@ -6,7 +5,7 @@ import { askEngine } from "../engine/client.ts";
 /** Puts the demonstration's jobs into the ledger, each as its file tells it. */
 export async function addExamples(ledger: Ledger): Promise<void> {
   for (const { name, text } of await askEngine({ do: "examples" })) {
-    const { format: _format, job, events = [], customer, "return-of": returnOf, ...rest } = parse(text) as Written;
+    const { format: _format, job, events = [], customer, "return-of": returnOf, ...rest } = JSON.parse(text) as Written;
     const head: JobHead = {
       number: String(job),
       ...rest,

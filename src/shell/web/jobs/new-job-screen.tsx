@@ -1,5 +1,5 @@
 import { Button, Radio, Stack, Textarea, TextInput } from "@mantine/core";
-import { type FormEvent, useEffect, useState } from "react";
+import { type FormEvent, lazy, Suspense, useEffect, useState } from "react";
 import { Link, useLocation } from "wouter";
 import type { JobHead } from "../../../core/ledger/index.ts";
 import type { Ledger } from "../../store/ledger.ts";
@@ -7,9 +7,10 @@ import { askEngine } from "../engine/client.ts";
 import type { Family } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 import { useApp } from "../shell/app-state.tsx";
-import { BranchMaker } from "./branch-maker.tsx";
 import { MachineDrawing } from "./machine-drawing.tsx";
 import { nextNumber } from "./next-number.ts";
+
+const BranchMaker = lazy(async () => ({ default: (await import("./branch-maker.tsx")).BranchMaker }));
 
 /** Chosen where no family fits. */
 const BRANCH = "branch";
@@ -75,7 +76,11 @@ export function NewJobScreen() {
               </Radio.Card>
             </div>
           </Radio.Group>
-          {sheet === BRANCH && <BranchMaker parts={branch} onChange={setBranch} wrong={wrong.branch} />}
+          {sheet === BRANCH && (
+            <Suspense fallback={<p role="status">{text.opening}</p>}>
+              <BranchMaker parts={branch} onChange={setBranch} wrong={wrong.branch} />
+            </Suspense>
+          )}
           <Textarea size="lg" name="complaint" label={words.complaint} autosize minRows={2} error={wrong.complaint} />
           <TextInput size="lg" name="customer" label={words.customer} autoComplete="off" />
           <TextInput size="lg" name="place" label={words.place} autoComplete="off" />

@@ -1,9 +1,13 @@
+import { lazy } from "react";
 import { text } from "../english.ts";
 import type { PageProps } from "../job/job-screen.tsx";
-import { OwnMeasurement } from "./own-measurement.tsx";
-import { OwnRepair } from "./own-repair.tsx";
-import { OwnSign } from "./own-sign.tsx";
-import { OwnVariant } from "./own-variant.tsx";
+import { Folded } from "../shell/folded.tsx";
+
+// Each form brings a good deal of the component library with it.
+const OwnMeasurement = lazy(async () => ({ default: (await import("./own-measurement.tsx")).OwnMeasurement }));
+const OwnSign = lazy(async () => ({ default: (await import("./own-sign.tsx")).OwnSign }));
+const OwnRepair = lazy(async () => ({ default: (await import("./own-repair.tsx")).OwnRepair }));
+const OwnVariant = lazy(async () => ({ default: (await import("./own-variant.tsx")).OwnVariant }));
 
 /** What the technician does beside the plan: any two points, anything noticed, anything done. All of it counts. */
 export function OwnPage({ job, write }: PageProps) {
@@ -13,25 +17,21 @@ export function OwnPage({ job, write }: PageProps) {
   return (
     <section>
       <h2>{words.title}</h2>
-      <details>
-        <summary>{words.measure}</summary>
+      <Folded says={words.measure}>
         <OwnMeasurement desk={desk} write={write} asks={practice} />
-      </details>
-      <details>
-        <summary>{words.notice}</summary>
+      </Folded>
+      <Folded says={words.notice}>
         <OwnSign desk={desk} write={write} asks={practice} />
-      </details>
+      </Folded>
       {!practice && (
-        <details>
-          <summary>{words.did}</summary>
+        <Folded says={words.did}>
           <OwnRepair desk={desk} write={write} />
-        </details>
+        </Folded>
       )}
       {desk.slots.length > 0 && (
-        <details>
-          <summary>{words.variant}</summary>
+        <Folded says={words.variant}>
           <OwnVariant desk={desk} write={write} />
-        </details>
+        </Folded>
       )}
     </section>
   );

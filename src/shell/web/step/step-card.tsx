@@ -1,3 +1,4 @@
+import { lazy } from "react";
 import { type JobHead, writtenAct } from "../../../core/ledger/index.ts";
 import type { PlanStep } from "../../../core/plan/index.ts";
 import { outcomesOf } from "../../words/outcomes.ts";
@@ -6,11 +7,13 @@ import { whyStepInWords } from "../../words/why-step.ts";
 import type { JobView } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 import type { StepPen } from "../job/job-screen.tsx";
-import { OwnDifference } from "../own/own-difference.tsx";
 import { FindOut } from "../practice/find-out.tsx";
+import { Folded } from "../shell/folded.tsx";
 import { CourseKeys, CourseText } from "./course.tsx";
 import { stepFacts } from "./facts.ts";
 import { Questions } from "./questions.tsx";
+
+const OwnDifference = lazy(async () => ({ default: (await import("../own/own-difference.tsx")).OwnDifference }));
 
 /** One step: a sentence first, then what to get ready, what can hurt, what to read and what it leads to. */
 export function StepCard(props: {
@@ -75,10 +78,9 @@ export function StepCard(props: {
         </>
       )}
       <Outcomes step={step} />
-      <details>
-        <summary>{text.own.differs.title}</summary>
+      <Folded says={text.own.differs.title}>
         <OwnDifference desk={view.desk} head={head} write={write} />
-      </details>
+      </Folded>
       <button type="button" className="line-key" onClick={() => write({ kind: "cannot", body: { step: step.id } })}>
         {text.step.cannot}
       </button>

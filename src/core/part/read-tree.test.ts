@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Checked } from "../issue/index.ts";
-import { readTree, type Tree } from "./tree.ts";
+import { readTree } from "./read-tree.ts";
+import type { Tree } from "./tree.ts";
 
 /** The tree as plain values, for comparing. */
 function plain(tree: Tree): unknown {
