@@ -30,11 +30,18 @@ const benched = async (page, step, shown) => {
 };
 
 export const tour = [
-  ["empty", async () => undefined],
+  [
+    "empty",
+    async (page) => {
+      await page.getByRole("button", { name: "Take the demonstration's jobs away" }).click();
+      await page.getByText("No job yet.").waitFor();
+    },
+  ],
   [
     "jobs",
     always(async (page) => {
-      await page.getByRole("button", { name: /demonstration/ }).click();
+      await page.goto(`${page.url().split("#")[0]}#/settings`);
+      await page.getByRole("button", { name: "Put the demonstration's jobs there again" }).click();
       await page
         .getByRole("link", { name: /turns but stays cold/ })
         .first()

@@ -6,7 +6,6 @@ const tested = appForAll();
 describe("the end of a job", () => {
   test("a mended machine is verified point by point before the job may end, and the end is told plainly", async () => {
     const { page, errors } = await tested.app.device();
-    await page.getByRole("button", { name: /demonstration/ }).click();
     await page.getByRole("link", { name: /hums and does not turn/ }).click();
     await page.getByRole("link", { name: "What can be done" }).click();
     const course = page.locator("section", { has: page.getByRole("heading", { name: /run capacitor/ }) }).first();
@@ -46,7 +45,6 @@ describe("the end of a job", () => {
 
   test("a job may be left waiting only when the machine was made safe, and be gone on with", async () => {
     const { page, errors } = await tested.app.device();
-    await page.getByRole("button", { name: /demonstration/ }).click();
     await page.getByRole("link", { name: /always damp/ }).click();
     await page.getByRole("link", { name: "What can be done" }).click();
     const leave = page.getByRole("button", { name: "Leave it waiting, made safe" });

@@ -50,7 +50,6 @@ describe("a job on the phone", () => {
 
   test("shows PLUG OUT only after it was proved dead, and LIVE again when plugged in", async () => {
     const { page, errors } = await tested.app.device();
-    await page.getByRole("button", { name: /demonstration/ }).click();
     await page.getByRole("link", { name: /hums and does not turn/ }).click();
     const state = page.locator(".state strong");
     await state.waitFor(slow);
@@ -65,7 +64,6 @@ describe("a job on the phone", () => {
 
   test("takes readings typed in one go, deals them out, and shows what they did", async () => {
     const { page, errors } = await tested.app.device();
-    await page.getByRole("button", { name: /demonstration/ }).click();
     await page.getByRole("link", { name: /turns but stays cold/ }).click();
     const first = page.getByRole("textbox").first();
     await first.waitFor(slow);
@@ -83,7 +81,6 @@ describe("a job on the phone", () => {
 
   test("a reading that is none is not written down", async () => {
     const { page } = await tested.app.device();
-    await page.getByRole("button", { name: /demonstration/ }).click();
     await page.getByRole("link", { name: /turns but stays cold/ }).click();
     const first = page.locator(".reading-input").first();
     await first.waitFor(slow);

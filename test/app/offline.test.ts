@@ -6,7 +6,6 @@ const tested = appForAll();
 describe("without a signal", () => {
   test("two tabs on one job both show every event", async () => {
     const { context, page, errors } = await tested.app.device();
-    await page.getByRole("button", { name: /demonstration/ }).click();
     await page.getByRole("link", { name: /hums and does not turn/ }).click();
     await page.locator(".state").waitFor(slow);
     const other = await context.newPage();
@@ -20,7 +19,6 @@ describe("without a signal", () => {
   test("after the first load the app opens, works a job and keeps it with the server gone", async () => {
     const { context, page } = await tested.app.device();
     await page.evaluate("navigator.serviceWorker.ready.then(() => undefined)");
-    await page.getByRole("button", { name: /demonstration/ }).click();
     await page.getByRole("link", { name: /always damp/ }).waitFor();
     await tested.app.stopServing();
     await page.close();

@@ -53,7 +53,6 @@ describe("wiring sheets", () => {
 
   test("what differs on this machine is kept with the job, and the part is gone from its possible faults", async () => {
     const { page, errors } = await tested.app.device();
-    await page.getByRole("button", { name: /demonstration/ }).click();
     await page.getByRole("link", { name: /hums and does not turn/ }).click();
     await page.getByRole("link", { name: "Possible faults" }).click();
     const capacitor = page.locator(".fault-name", { hasText: /^run capacitor$/ });

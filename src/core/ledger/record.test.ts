@@ -44,6 +44,12 @@ describe("a job kept as events", () => {
     expect(recordOf(job.slice(1))).toBeUndefined();
   });
 
+  test("a job whose beginning was taken back is no job, until that is taken back too", () => {
+    const away = [...job, event(7, "withdraws", "e001")];
+    expect(recordOf(away)).toBeUndefined();
+    expect(recordOf([...away, event(8, "withdraws", "e007")])?.head.number).toBe("26-1");
+  });
+
   test("a job that was closed and opened again is open", () => {
     expect(recordOf([...job, event(7, "closes", null)])?.end).toBe("stopped");
     expect(recordOf([...job, event(7, "closes", null), event(8, "reopens", null)])?.end).toBeUndefined();

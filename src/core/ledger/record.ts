@@ -42,6 +42,8 @@ export interface JobHead {
   readonly customer?: string;
   readonly place?: string;
   readonly returnOf?: string;
+  /** Of the demonstration: an invented machine to try things on. */
+  readonly demo?: true;
 }
 
 /** A job as its events tell it. */
@@ -68,7 +70,7 @@ const OF_THE_JOB: ReadonlySet<string> = new Set(["begins", "amends", "closes", "
  * Folds one job's events, in whatever order and however often they arrived, into what they say. Pure: a set of events
  * gives one record.
  *
- * @returns the record; undefined while the event that begins the job has not arrived
+ * @returns the record; undefined while the event that begins the job has not arrived, and after it was taken back
  */
 export function recordOf(events: Iterable<LedgerEvent>): JobRecord | undefined {
   const sorted = [...new Map([...events].map((event) => [event.id, event])).values()].sort((a, b) =>
@@ -77,6 +79,7 @@ export function recordOf(events: Iterable<LedgerEvent>): JobRecord | undefined {
   const begins = sorted.find((event) => event.kind === "begins");
   if (begins === undefined) return undefined;
   const withdrawn = withdrawnOf(sorted);
+  if (withdrawn.has(begins.id)) return undefined;
   let head = begins.body as JobHead;
   let end: JobEnd | undefined;
   for (const event of sorted) {
@@ -124,7 +127,7 @@ export interface WrittenJob {
 /** Writes a record as a job file: what counts now, in order; what was taken back is left out. */
 export function writtenJob({ head, events, withdrawn }: JobRecord): WrittenJob {
   const counting = events.filter(({ id, kind }) => !withdrawn.has(id) && kind !== "withdraws" && !OF_THE_JOB.has(kind));
-  const { number, customer: name, place, practice: _practice, authority, returnOf, ...rest } = head;
+  const { number, customer: name, place, practice: _practice, demo: _demo, authority, returnOf, ...rest } = head;
   const customer = {
     ...(authority === undefined ? {} : { authority }),
     ...(name === undefined || name === "" ? {} : { name }),

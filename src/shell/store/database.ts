@@ -12,6 +12,8 @@ export interface JobLine {
   readonly end?: JobEnd;
   /** A loose part on the bench. */
   readonly loose?: true;
+  /** Of the demonstration. */
+  readonly demo?: true;
   readonly begun: string;
   readonly touched: string;
 }

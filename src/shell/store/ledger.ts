@@ -30,23 +30,25 @@ export class Ledger {
 
   /** Adds events to a job, all or none; gives their ids. */
   async write(job: string, ...written: readonly WrittenEvent[]): Promise<readonly string[]> {
-    const events = written.map(
-      ({ kind, body }): LedgerEvent => ({
-        id: nextId(),
-        job,
-        time: new Date().toISOString(),
-        ...this.#hand,
-        kind,
-        body,
-      }),
-    );
+    const events = written.map((one) => this.#event(job, one));
     await this.add(events);
     return events.map(({ id }) => id);
+  }
+
+  #event(job: string, { kind, body }: WrittenEvent): LedgerEvent {
+    return { id: nextId(), job, time: new Date().toISOString(), ...this.#hand, kind, body };
   }
 
   /** Takes an event back by another one that names it. */
   async withdraw(job: string, event: string): Promise<void> {
     await this.write(job, { kind: "withdraws", body: event });
+  }
+
+  /** Takes whole jobs back, all in one: the events that began them are withdrawn, and they are gone from the list. */
+  async putAway(jobs: readonly string[]): Promise<void> {
+    const events = await this.#db.events.where("job").anyOf(jobs).toArray();
+    const begins = events.filter(({ kind }) => kind === "begins");
+    await this.add(begins.map(({ id, job }) => this.#event(job, { kind: "withdraws", body: id })));
   }
 
   /** Adds events as they came from elsewhere (a file, another device): those already here are left as they are. */
@@ -57,7 +59,8 @@ export class Ledger {
       await table.bulkAdd(events.filter((_, index) => known[index] === undefined));
       for (const job of new Set(events.map((event) => event.job))) {
         const line = lineOf(await table.where("job").equals(job).toArray());
-        if (line !== undefined) await jobs.put(line);
+        if (line === undefined) await jobs.delete(job);
+        else await jobs.put(line);
       }
     });
   }
@@ -79,6 +82,7 @@ function lineOf(events: readonly LedgerEvent[]): JobLine | undefined {
     complaint: head.complaint,
     machine: head.part?.kind ?? head.sheet ?? (head.branch ?? []).join(", "),
     ...(head.part === undefined ? {} : { loose: true as const }),
+    ...(head.demo === true ? { demo: true as const } : {}),
     ...(record.end === undefined ? {} : { end: record.end }),
     begun: record.begun,
     touched: record.touched,

@@ -4,13 +4,17 @@ const english = {
   opening: "Opening …",
   jobs: {
     title: "Jobs",
-    none: "No job yet. Begin one, or open the demonstration's jobs to look round.",
+    none: "No job yet.",
     begin: "New job",
     find: "Find by customer, machine or complaint",
     open: "Open",
     waiting: "Left waiting, made safe",
     closed: "Closed",
-    loadExamples: "Put the demonstration's jobs here",
+    demo: "Demonstration",
+    demoMark: "demonstration",
+    demoAbout: "Jobs at invented machines, to look round and try things on.",
+    demoAway: "Take the demonstration's jobs away",
+    demoBack: "Put the demonstration's jobs there again",
     nothingFound: "No job like that.",
   },
   newJob: {
@@ -105,6 +109,7 @@ const english = {
   },
   faults: {
     none: "Nothing has been said about this machine yet.",
+    now: "Likeliest now",
     nothingWrong: "Nothing is wrong with the machine",
     unknown: "Something I do not know about this machine",
     several: "That more than one of these is at fault:",

@@ -8,6 +8,7 @@ import { MantineProvider } from "@mantine/core";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { App } from "./app.tsx";
+import { askEngine } from "./engine/client.ts";
 import { theme } from "./look/theme.ts";
 import { keepOffline } from "./offline/keep-offline.ts";
 import { AppStateProvider, useApp } from "./shell/app-state.tsx";
@@ -34,3 +35,4 @@ createRoot(root).render(
   </StrictMode>,
 );
 keepOffline();
+askEngine({ do: "wake" });

@@ -28,7 +28,7 @@ export function NewPartScreen() {
     });
     const from = String(form.get("from") ?? "").trim();
     const part = { kind: kind.id, ratings: Object.fromEntries(told) };
-    const number = await nextNumber(db.jobs.count());
+    const number = await nextNumber(db);
     const job = await ledger.begin({ number, part, complaint: kind.says, ...(from === "" ? {} : { place: from }) });
     go(`/bench/${job}`);
   };

@@ -24,7 +24,7 @@ import { isInOrder, verificationList } from "../../words/verification.ts";
 import { benchKinds, benchView } from "./bench-view.ts";
 import { Facts, type FactTexts } from "./facts.ts";
 import type { PracticeDesk } from "./practice-desk.ts";
-import type { Answered, Answers, Ask, Desk, Family, JobView, KindOffer } from "./protocol.ts";
+import type { Answered, Answers, Ask, Desk, Family, FaultOdds, FaultReasons, JobView, KindOffer } from "./protocol.ts";
 import { sheetView, valuesOf } from "./sheet-view.ts";
 
 /** Cases kept open: two jobs in hand, each before and after a slot was answered. */
@@ -33,6 +33,7 @@ const keptCases = 4;
 /** The core as the screens ask it: one question in, plain data out. Keeps what is dear to work out again. */
 export class Engine {
   readonly #facts: Facts;
+  #last: { readonly text: string; readonly worked: Checked<WorkedJob> } | undefined;
   #practice: Promise<PracticeDesk> | undefined;
   readonly #cases = new Map<string, Checked<ForeseenCase>>();
 
@@ -75,8 +76,22 @@ export class Engine {
           ? []
           : testabilityRows(new Predictor(machine, modesOf(machine)), this.#facts.meters);
       }
-      case "work out":
-        return this.#workOut(ask.text, ask.where);
+      case "wake":
+        return this.#facts.library.kinds.size;
+      case "odds": {
+        const worked = this.#worked(ask.text);
+        return worked.ok ? oddsOf(worked.value) : undefined;
+      }
+      case "reasons": {
+        const worked = this.#worked(ask.text);
+        return worked.ok ? reasonsOf(worked.value) : [];
+      }
+      case "work out": {
+        const worked = this.#worked(ask.text);
+        return worked.ok
+          ? { ok: true, view: viewOf(worked.value, ask.where) }
+          : { ok: false, issues: worked.issues.map(sentence) };
+      }
     }
   }
 
@@ -119,13 +134,17 @@ export class Engine {
     });
   }
 
-  #workOut(text: string, where: "telephone" | "machine"): Answers["work out"] {
+  /** The job that was asked about last is asked about again: its odds first, then its next step. */
+  #worked(text: string): Checked<WorkedJob> {
+    if (this.#last?.text !== text) this.#last = { text, worked: this.#workOut(text) };
+    return this.#last.worked;
+  }
+
+  #workOut(text: string): Checked<WorkedJob> {
     const read = this.#facts.job(text);
-    if (!read.ok) return { ok: false, issues: read.issues.map(sentence) };
+    if (!read.ok) return read;
     const { job, ground } = read.value;
-    const worked = workOut(job, ground, undefined, (named) => this.#open(named, ground));
-    if (!worked.ok) return { ok: false, issues: worked.issues.map(sentence) };
-    return { ok: true, view: viewOf(worked.value, where) };
+    return workOut(job, ground, undefined, (named) => this.#open(named, ground));
   }
 
   /** A case hangs on the machine, not on what was seen of it; what it foresees is kept from event to event. */
@@ -143,30 +162,44 @@ export class Engine {
   }
 }
 
+/** What an observation of a job says, by its index. */
+function observed({ case: known, observations }: WorkedJob): (index: number) => string {
+  const signs = known.candidates[0]?.machine.signs ?? [];
+  return (index) => {
+    const observation = observations[index];
+    return observation === undefined ? "" : observationInWords(observation, signs);
+  };
+}
+
+function oddsOf({ belief }: WorkedJob): FaultOdds {
+  const { parts, nothingWrong, notOnThisSheet, severalFaults } = belief;
+  return { parts, nothingWrong, notOnThisSheet, severalFaults };
+}
+
+function reasonsOf(worked: WorkedJob): readonly FaultReasons[] {
+  const words = observed(worked);
+  return explain(worked.case, worked.observations, worked.belief, { modesAtMost: 8 }).map(
+    ({ observations: points, ...rest }) => ({
+      ...rest,
+      seen: points
+        .filter(({ overruled }) => !overruled)
+        .map(({ observation, predicted, weight }) => ({ says: words(observation), predicted, weight })),
+    }),
+  );
+}
+
 function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
   const { belief, observations, state, sheet, shop } = worked;
   const machines = worked.case.candidates.map(({ machine }) => machine);
   const signs = machines[0]?.signs ?? [];
-  const words = (index: number): string => {
-    const observation = observations[index];
-    return observation === undefined ? "" : observationInWords(observation, signs);
-  };
-  const { parts, nothingWrong, notOnThisSheet, severalFaults, worst } = belief;
+  const { worst } = belief;
   const plan = planOf(worked, where);
   const verification = verificationOf(worked);
   return {
     plan,
     ways: waysOf(plan, machines[0]),
-    belief: { parts, nothingWrong, notOnThisSheet, severalFaults },
-    ...(worst?.contradicts === true ? { worst: words(worst.observation) } : {}),
-    explanations: explain(worked.case, observations, belief, { modesAtMost: 8 }).map(
-      ({ observations: points, ...rest }) => ({
-        ...rest,
-        seen: points
-          .filter(({ overruled }) => !overruled)
-          .map(({ observation, predicted, weight }) => ({ says: words(observation), predicted, weight })),
-      }),
-    ),
+    belief: oddsOf(worked),
+    ...(worst?.contradicts === true ? { worst: observed(worked)(worst.observation) } : {}),
     boards: legs(worked.case, observations, belief),
     readGood: readGood(worked),
     work: state.work,

@@ -40,17 +40,22 @@ export interface Desk {
   readonly slots: Family["slots"];
 }
 
+/** How likely each fault is: known well before the next step is. */
+export type FaultOdds = Pick<Belief, "parts" | "nothingWrong" | "notOnThisSheet" | "severalFaults">;
+
+/** What was expected of each observation if a part fails in one way, what was found, and how much that says. */
+export type FaultReasons = Omit<Explanation, "observations"> & {
+  readonly seen: readonly { readonly says: string; readonly predicted: string; readonly weight: number }[];
+};
+
 /** All that the screens show of one job, worked out. Odds, money and minutes as the core gives them. */
 export interface JobView {
   readonly plan: Plan;
   /** What may be said aloud before the first visit; there on the telephone. */
   readonly outlook?: Outlook;
-  readonly belief: Pick<Belief, "parts" | "nothingWrong" | "notOnThisSheet" | "severalFaults">;
+  readonly belief: FaultOdds;
   /** The reading that sits worst with all the others, in words; present when nothing explains everything. */
   readonly worst?: string;
-  readonly explanations: readonly (Omit<Explanation, "observations"> & {
-    readonly seen: readonly { readonly says: string; readonly predicted: string; readonly weight: number }[];
-  })[];
   readonly boards: readonly Legs[];
   /** What lies between the two points of a reading, by the id of its probe. */
   readonly ways: Readonly<Record<string, readonly Traced[]>>;
@@ -144,6 +149,11 @@ export type Ask =
   | ({ readonly do: "practise"; readonly asked: readonly WrittenEvent[] } & PracticeSoFar)
   | ({ readonly do: "practice ends"; readonly ended: "mended" | "stopped" } & PracticeSoFar)
   | { readonly do: "sheet" | "good values" | "testability"; readonly name: string; readonly answers: Answered }
+  /** Reads what every job needs, so that the first one is open sooner. */
+  | { readonly do: "wake" }
+  /** The possible faults of a job, before its next step is worked out. */
+  | { readonly do: "odds"; readonly text: string }
+  | { readonly do: "reasons"; readonly text: string }
   | { readonly do: "work out"; readonly text: string; readonly where: "telephone" | "machine" };
 
 export interface Answers {
@@ -161,6 +171,11 @@ export interface Answers {
   readonly sheet: SheetView | undefined;
   readonly "good values": readonly PlaceValues[];
   readonly testability: readonly TestabilityRow[];
+  /** How many kinds of part it knows. */
+  readonly wake: number;
+  /** Undefined where the job is at fault: working it out tells how. */
+  readonly odds: FaultOdds | undefined;
+  readonly reasons: readonly FaultReasons[];
   readonly "work out":
     | { readonly ok: true; readonly view: JobView }
     | { readonly ok: false; readonly issues: readonly string[] };

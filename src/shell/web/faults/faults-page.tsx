@@ -1,5 +1,8 @@
+import { useEffect, useState } from "react";
 import { legsInWords } from "../../words/explanation.ts";
 import { oddsInWords } from "../../words/odds.ts";
+import { askEngine } from "../engine/client.ts";
+import type { FaultReasons } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 import type { PageProps } from "../job/job-screen.tsx";
 import { OddsDots } from "./odds-dots.tsx";
@@ -11,7 +14,9 @@ const leastPull = 0.7;
 
 /** Possible faults, likeliest first; each opens to what was expected and what was found, so that one can argue with it. */
 export function FaultsPage({ job }: PageProps) {
-  const { belief, explanations, boards, worst } = job.view;
+  const { boards, worst } = job.view;
+  const belief = job.odds ?? job.view.belief;
+  const reasons = useReasons(job.text, job.record.id);
   const words = text.faults;
   const told = belief.parts.filter(({ p }) => p >= leastTold);
   const others = belief.parts.length - told.length;
@@ -25,7 +30,7 @@ export function FaultsPage({ job }: PageProps) {
       )}
       <ol className="ledger">
         {told.map((part) => {
-          const mine = explanations.filter(({ mode }) => part.modes.some((one) => one.mode === mode));
+          const mine = reasons.filter(({ mode }) => part.modes.some((one) => one.mode === mode));
           return (
             <li key={part.part}>
               <details className="fault-line">
@@ -42,11 +47,11 @@ export function FaultsPage({ job }: PageProps) {
                       </li>
                     ))}
                 </ul>
-                {mine.map((explanation) => (
-                  <div key={explanation.mode}>
-                    <h3>{explanation.says}</h3>
+                {mine.map((reason) => (
+                  <div key={reason.mode}>
+                    <h3>{reason.says}</h3>
                     <ul>
-                      {explanation.seen
+                      {reason.seen
                         .filter(({ weight }) => Math.abs(weight) >= leastPull)
                         .map((point) => (
                           <li key={point.says}>
@@ -77,6 +82,24 @@ export function FaultsPage({ job }: PageProps) {
         ))}
     </>
   );
+}
+
+/** What speaks for and against the likeliest faults; nothing until it is worked out. */
+function useReasons(written: string, id: string): readonly FaultReasons[] {
+  const [reasons, setReasons] = useState<readonly FaultReasons[]>([]);
+  useEffect(() => {
+    let current = true;
+    askEngine({ do: "reasons", text: written }, `${id} reasons`).then(
+      (answer) => {
+        if (current) setReasons(answer);
+      },
+      () => undefined,
+    );
+    return () => {
+      current = false;
+    };
+  }, [written, id]);
+  return reasons;
 }
 
 function Plain({ says, p }: { readonly says: string; readonly p: number }) {

@@ -2,8 +2,10 @@ import { useCallback, useEffect, useState } from "react";
 import { Link } from "wouter";
 import type { WrittenEvent } from "../../../core/ledger/index.ts";
 import { text } from "../english.ts";
+import { FaultsLine } from "../faults/faults-line.tsx";
 import { FaultsPage } from "../faults/faults-page.tsx";
 import { NextPage } from "../step/next-page.tsx";
+import { isOnTelephone } from "../telephone/on-telephone.ts";
 import { DonePage } from "./done-page.tsx";
 import { HistoryPage } from "./history-page.tsx";
 import { StateStrip } from "./state-strip.tsx";
@@ -58,6 +60,8 @@ export function JobScreen({ id, tab }: { readonly id: string; readonly tab: stri
     if (tab !== "next") enough();
   }, [tab, enough]);
   const view = job?.view;
+  // At the telephone there is no plug within reach.
+  const onTelephone = tab === "next" && view !== undefined && isOnTelephone(where, view);
   const thinking = job?.thinking === true;
   const pen: StepPen = { write, gather, enough, busy: thinking || (onItsWay && !held) };
   return (
@@ -71,7 +75,8 @@ export function JobScreen({ id, tab }: { readonly id: string; readonly tab: stri
             </span>
           )}
         </div>
-        {view !== undefined && <StateStrip view={view} write={write} />}
+        {view !== undefined && !onTelephone && <StateStrip view={view} write={write} />}
+        {job?.odds !== undefined && job.record.end === undefined && <FaultsLine odds={job.odds} id={id} />}
       </header>
       <main className="column">
         {refused !== "" && (

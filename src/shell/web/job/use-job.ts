@@ -1,17 +1,21 @@
 import { useCallback, useEffect, useMemo, useState } from "react";
 import { type JobRecord, recordOf, writtenJob } from "../../../core/ledger/index.ts";
 import { askEngine, Replaced } from "../engine/client.ts";
-import type { JobView } from "../engine/protocol.ts";
+import type { FaultOdds, JobView } from "../engine/protocol.ts";
 import { useApp } from "../shell/app-state.tsx";
 import { useLive } from "../shell/use-live.ts";
 
 /** A job as the screens show it: its record, and what the engine makes of it. */
 export interface OpenedJob {
   readonly record: JobRecord;
+  /** The record as a job file. */
+  readonly text: string;
   /** Event id by its place in the job file, as `view.told` counts. */
   readonly ids: readonly string[];
   /** The last that was worked out; it is behind the record while `thinking`, and while the rest of a step is waited for. */
   readonly view: JobView | undefined;
+  /** How likely each fault is: ahead of the view while the next step is being worked out. */
+  readonly odds: FaultOdds | undefined;
   readonly thinking: boolean;
   /** Counts what was worked out: a view with another number is another view. */
   readonly serial: number;
@@ -37,11 +41,18 @@ export function useJob(id: string, where: "telephone" | "machine", held: boolean
   const record = useMemo(() => (events === undefined ? undefined : recordOf(events)), [events]);
   const written = useMemo(() => (record === undefined ? undefined : writtenJob(record)), [record]);
   const [worked, setWorked] = useState<Worked>();
+  const [odds, setOdds] = useState<FaultOdds>();
 
   const text = written?.text;
   useEffect(() => {
     if (text === undefined || held) return;
     let current = true;
+    askEngine({ do: "odds", text }, `${id} odds`).then(
+      (answer) => {
+        if (current && answer !== undefined) setOdds(answer);
+      },
+      () => undefined,
+    );
     askEngine({ do: "work out", text, where }, id)
       .then((answer) => {
         if (!current) return;
@@ -65,8 +76,10 @@ export function useJob(id: string, where: "telephone" | "machine", held: boolean
   if (record === undefined || written === undefined) return undefined;
   return {
     record,
+    text: written.text,
     ids: written.ids,
     view: worked?.view,
+    odds,
     thinking: !held && (worked?.text !== text || worked?.where !== where),
     serial: worked?.serial ?? 0,
     issues: worked?.issues ?? [],

@@ -5,7 +5,6 @@ import type { JobLine } from "../../store/database.ts";
 import { text } from "../english.ts";
 import { useApp } from "../shell/app-state.tsx";
 import { useLive } from "../shell/use-live.ts";
-import { addExamples } from "./add-examples.ts";
 
 /** Every job of this device, those in hand first. */
 export function JobsScreen() {
@@ -17,6 +16,7 @@ export function JobsScreen() {
   const found = (jobs ?? []).filter((job) => holds(job, find));
   const open = found.filter(({ end }) => end === undefined);
   const waiting = found.filter(({ end }) => end === "waiting");
+  const shown = (jobs ?? []).filter(({ demo }) => demo === true);
   const closed = found.filter(({ end }) => end === "mended" || end === "stopped");
   return (
     <main className="column">
@@ -45,18 +45,20 @@ export function JobsScreen() {
           onChange={(event) => setFind(event.currentTarget.value)}
         />
       )}
-      {jobs?.length === 0 && (
-        <section>
-          <p>{words.none}</p>
-          <button type="button" className="big-key quiet" onClick={() => addExamples(ledger)}>
-            {words.loadExamples}
-          </button>
-        </section>
-      )}
+      {jobs?.length === 0 && <p>{words.none}</p>}
       {jobs !== undefined && jobs.length > 0 && found.length === 0 && <p>{words.nothingFound}</p>}
       <Lines title={words.open} jobs={open} />
       <Lines title={words.waiting} jobs={waiting} />
       <Lines title={words.closed} jobs={closed} />
+      {shown.length > 0 && (
+        <section>
+          <h2>{words.demo}</h2>
+          <p>{words.demoAbout}</p>
+          <button type="button" className="big-key quiet" onClick={() => ledger.putAway(shown.map(({ id }) => id))}>
+            {words.demoAway}
+          </button>
+        </section>
+      )}
     </main>
   );
 }
@@ -73,7 +75,9 @@ function Lines({ title, jobs }: { readonly title: string; readonly jobs: readonl
               <span className="line-number">{job.number}</span>
               <span className="line-main">{job.complaint}</span>
               <span className="line-side">
-                {[job.customer, job.machine.replaceAll("-", " ")].filter((word) => word !== "").join(" · ")}
+                {[job.demo ? text.jobs.demoMark : "", job.customer, job.machine.replaceAll("-", " ")]
+                  .filter((word) => word !== "")
+                  .join(" · ")}
               </span>
             </Link>
           </li>

@@ -49,7 +49,7 @@ export function NewJobScreen() {
     }
     setWrong(faults);
     if (Object.keys(faults).length > 0) return;
-    const number = await nextNumber(db.jobs.count());
+    const number = await nextNumber(db);
     const id = await beginJob(ledger, number, sheet === BRANCH ? { branch } : { sheet }, typed);
     go(`/job/${id}/next`);
   };

@@ -27,7 +27,7 @@ export function NewPracticeScreen() {
     const seed = typed === "" ? String(Math.floor(Math.random() * machines)) : typed;
     setBeginning(true);
     const { answers, complaint, events } = await askEngine({ do: "practice begins", sheet, seed });
-    const number = await nextNumber(db.jobs.count());
+    const number = await nextNumber(db);
     const head = { number, sheet, practice: { seed }, machine: { answers }, complaint, customer: words.customer(seed) };
     const id = await ledger.begin(head, events);
     go(`/job/${id}/next`);

@@ -2,6 +2,7 @@ import { createContext, type ReactNode, useContext, useEffect, useMemo, useState
 import { Database } from "../../store/database.ts";
 import { nextId } from "../../store/ids.ts";
 import { Ledger } from "../../store/ledger.ts";
+import { addExamplesOnce } from "../jobs/add-examples.ts";
 
 /** What this device remembers of its owner's wishes. */
 export interface Settings {
@@ -49,6 +50,9 @@ export function AppStateProvider({ children }: { readonly children: ReactNode })
       },
     };
   }, [settings]);
+  useEffect(() => {
+    if (state !== undefined) addExamplesOnce(state.db, state.ledger).catch((error) => console.warn(error));
+  }, [state]);
   return state === undefined ? null : <Context.Provider value={state}>{children}</Context.Provider>;
 }
 

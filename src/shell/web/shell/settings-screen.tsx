@@ -1,11 +1,14 @@
 import { Radio, Stack, TextInput } from "@mantine/core";
+import { useLocation } from "wouter";
 import { text } from "../english.ts";
+import { addExamples } from "../jobs/add-examples.ts";
 import { type Settings, useApp } from "./app-state.tsx";
 import { Copies } from "./copies.tsx";
 
 /** What this device does as its owner wishes. */
 export function SettingsScreen() {
-  const { settings, change } = useApp();
+  const { settings, change, db, ledger } = useApp();
+  const [, go] = useLocation();
   const words = text.settings;
   return (
     <main className="column">
@@ -31,6 +34,13 @@ export function SettingsScreen() {
         />
       </Stack>
       <Copies />
+      <section>
+        <h2>{text.jobs.demo}</h2>
+        <p>{text.jobs.demoAbout}</p>
+        <button type="button" className="big-key quiet" onClick={() => addExamples(db, ledger).then(() => go("/"))}>
+          {text.jobs.demoBack}
+        </button>
+      </section>
     </main>
   );
 }

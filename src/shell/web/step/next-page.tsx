@@ -5,6 +5,7 @@ import { VerificationPage } from "../end/verification-page.tsx";
 import { text } from "../english.ts";
 import type { PageProps, StepPen } from "../job/job-screen.tsx";
 import { OwnPage } from "../own/own-page.tsx";
+import { isOnTelephone } from "../telephone/on-telephone.ts";
 import { TelephonePage } from "../telephone/telephone-page.tsx";
 import { stepFacts } from "./facts.ts";
 import { StepCard } from "./step-card.tsx";
@@ -36,7 +37,7 @@ export function NextPage({
   const toVerify = verification !== undefined && verification.stillAmiss.length === 0 ? verification : undefined;
   // While a repair is being verified the search is what to do if it is not right.
   const search = toVerify === undefined ? plan.steps : plan.steps.filter(({ do: what }) => !restful.has(what));
-  const onTelephone = where === "telephone" && job.view.outlook !== undefined && verification === undefined;
+  const onTelephone = isOnTelephone(where, job.view);
   const step = search.find(({ id }) => id === chosen) ?? (toVerify === undefined ? search[0] : undefined);
   const others =
     toVerify?.inOrder === true
