@@ -65,7 +65,7 @@ export const tour = [
   [
     "telephone",
     async (page) => {
-      await open(page, /always damp/);
+      await open(page, /hums and does not turn/);
       await page.getByRole("button", { name: "On the telephone" }).click();
       await page.waitForTimeout(300);
       await settled(page);

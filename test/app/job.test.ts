@@ -57,7 +57,7 @@ describe("a job on the phone", () => {
     await page.getByRole("button", { name: /proved it dead/ }).click();
     await page.getByText("proved dead", { exact: true }).waitFor(slow);
     expect(await state.textContent()).toBe("PLUG OUT");
-    await page.getByRole("button", { name: /Plug in again/ }).click();
+    await page.getByRole("button", { name: /Plug in, RCD lead/ }).click();
     await page.locator(".state.live").waitFor(slow);
     expect(errors).toEqual([]);
   }, 180_000);

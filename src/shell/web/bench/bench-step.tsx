@@ -1,8 +1,7 @@
 import { useState } from "react";
 import type { Benched, BenchLine, BenchStep } from "../../../core/bench/index.ts";
-import { parseShown } from "../../../core/meter/index.ts";
 import { text } from "../english.ts";
-import { Keypad } from "../step/keypad.tsx";
+import { ReadingForm } from "../step/reading-form.tsx";
 import { Tally } from "../step/tally.tsx";
 import { limitsInWords, verdictInWords } from "./words.ts";
 
@@ -16,8 +15,6 @@ export function BenchStepCard(props: {
   const { step, meter, line, record } = props;
   const { reading, repeat, index } = step;
   const [typed, setTyped] = useState("");
-  const read = reading === undefined ? undefined : parseShown(typed, reading.quantity);
-  const wrong = typed.trim() !== "" && read?.ok === false;
   const words = text.bench;
   const write = (tally: { readonly good: number; readonly of: number } | undefined) => {
     const shows = typed.trim() || line?.shown || "";
@@ -53,31 +50,13 @@ export function BenchStepCard(props: {
           ))}
         </div>
       ) : (
-        <form
-          onSubmit={(event) => {
-            event.preventDefault();
-            if (read?.ok === true) write(undefined);
-          }}
-        >
-          <label>
-            {repeat === undefined ? text.own.shown : words.worst}
-            <input
-              className="reading-input"
-              autoComplete="off"
-              inputMode="none"
-              value={typed}
-              onChange={(event) => setTyped(event.currentTarget.value)}
-              aria-invalid={wrong}
-            />
-          </label>
-          <p className="fault" role="status">
-            {wrong ? text.step.unread(typed) : ""}
-          </p>
-          <Keypad quantity={reading.quantity} value={typed} onChange={setTyped} onNext={undefined} />
-          <button type="submit" className="big-key" disabled={typed.trim() === "" || read?.ok !== true}>
-            {text.step.record}
-          </button>
-        </form>
+        <ReadingForm
+          says={repeat === undefined ? text.own.shown : words.worst}
+          quantity={reading.quantity}
+          typed={typed}
+          onType={setTyped}
+          record={() => write(undefined)}
+        />
       )}
       {repeat !== undefined && (
         <>

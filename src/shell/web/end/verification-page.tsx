@@ -1,12 +1,11 @@
 import { useState } from "react";
 import { writtenAnswer } from "../../../core/ledger/index.ts";
-import { parseShown } from "../../../core/meter/index.ts";
 import type { VerificationItem } from "../../words/verification.ts";
 import type { JobView } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 import type { PageProps } from "../job/job-screen.tsx";
 import { UNKNOWN } from "../practice/find-out.tsx";
-import { Keypad } from "../step/keypad.tsx";
+import { ReadingForm } from "../step/reading-form.tsx";
 import { Tally } from "../step/tally.tsx";
 import { EndKey } from "./end-keys.tsx";
 import { Tick, useTicks } from "./ticks.tsx";
@@ -97,35 +96,13 @@ function See({ item, write }: Asks<"see">) {
 
 function ReadAgain({ item, write }: Asks<"read">) {
   const [typed, setTyped] = useState("");
-  const { quantity } = item.asks.probe;
-  const read = parseShown(typed, quantity);
-  const wrong = typed.trim() !== "" && !read.ok;
   return (
-    <form
-      className="question"
-      onSubmit={(event) => {
-        event.preventDefault();
-        if (read.ok) write(writtenAnswer(item.asks, typed.trim()));
-      }}
-    >
-      <label>
-        {item.says}
-        <input
-          className="reading-input"
-          autoComplete="off"
-          inputMode="none"
-          value={typed}
-          onChange={(event) => setTyped(event.currentTarget.value)}
-          aria-invalid={wrong}
-        />
-      </label>
-      <p className="fault" role="status">
-        {wrong ? text.step.unread(typed) : ""}
-      </p>
-      <Keypad quantity={quantity} value={typed} onChange={setTyped} onNext={undefined} />
-      <button type="submit" className="big-key" disabled={typed.trim() === "" || !read.ok}>
-        {text.step.record}
-      </button>
-    </form>
+    <ReadingForm
+      says={item.says}
+      quantity={item.asks.probe.quantity}
+      typed={typed}
+      onType={setTyped}
+      record={(shows) => write(writtenAnswer(item.asks, shows))}
+    />
   );
 }

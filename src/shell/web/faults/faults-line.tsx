@@ -18,7 +18,7 @@ export function FaultsLine({ odds, id }: { readonly odds: FaultOdds; readonly id
   return (
     <Link href={`/job/${id}/faults`} replace className="faults-line">
       <span className="unseen">{text.faults.now}: </span>
-      <span role="status">{told.map(({ says, p }) => `${says} ${oddsInWords(p)}`).join(" · ")}</span>
+      <span role="status">{told.map(({ says, p }) => `${says}, ${oddsInWords(p)}`).join(" · ")}</span>
     </Link>
   );
 }

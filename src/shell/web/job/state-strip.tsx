@@ -2,7 +2,7 @@ import type { JobView } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 import type { Write } from "./job-screen.tsx";
 
-/** PLUG OUT or LIVE, as it stands now, and the act that changes it. */
+/** PLUG OUT or LIVE, as it stands now, and the act that changes it: one line. */
 export function StateStrip({ view, write }: { readonly view: JobView; readonly write: Write }) {
   const { energy, provedDead } = view.plan;
   const words = text.state;
@@ -11,15 +11,12 @@ export function StateStrip({ view, write }: { readonly view: JobView; readonly w
     <div className={live ? "state live" : "state out"}>
       <div>
         <strong>{live ? words.live : words.out}</strong>
-        {live ? <span>{words.countsAsLive}</span> : <span>{provedDead ? words.provedDead : words.notProved}</span>}
-      </div>
-      <div className="state-acts">
-        {(live || !provedDead) && (
+        <span>{live ? words.countsAsLive : provedDead ? words.provedDead : words.notProved}</span>
+        {live || !provedDead ? (
           <button type="button" onClick={() => write({ kind: "isolated", body: "two-pole tester" })}>
             {words.provedNow}
           </button>
-        )}
-        {!live && (
+        ) : (
           <button type="button" onClick={() => write({ kind: "energised", body: "RCD lead" })}>
             {words.energise}
           </button>

@@ -11,13 +11,14 @@ export async function addExamplesOnce(db: Database, ledger: Ledger): Promise<voi
   if ((await db.settings.get(DONE)) === undefined) await addExamples(db, ledger, true);
 }
 
-/** Puts the demonstration's jobs into the ledger. */
+/** Puts the demonstration's jobs into the ledger, where they are not in its list already. */
 export async function addExamples(db: Database, ledger: Ledger, once = false): Promise<void> {
   const jobs = (await askEngine({ do: "examples" })).map(({ text }) => jobIn(JSON.parse(text) as Written));
   await db.transaction("rw", db.events, db.jobs, db.settings, async () => {
     // Another tab may have been faster, and a ledger that is in use is no first run.
     const used = (await db.settings.get(DONE)) !== undefined || (await db.events.count()) > 0;
-    if (once && used) return;
+    const there = await db.jobs.filter(({ demo }) => demo === true).count();
+    if (there > 0 || (once && used)) return;
     await db.settings.put({ key: DONE, value: new Date().toISOString() });
     for (const { head, events } of jobs) await ledger.begin(head, events);
   });

@@ -19,7 +19,7 @@ export function JobsScreen() {
   const shown = (jobs ?? []).filter(({ demo }) => demo === true);
   const closed = found.filter(({ end }) => end === "mended" || end === "stopped");
   return (
-    <main className="column">
+    <main className="column jobs-list">
       <h1>{words.title}</h1>
       <Button size="lg" fullWidth className="key" onClick={() => go("/new")}>
         {words.begin}

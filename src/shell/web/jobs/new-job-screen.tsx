@@ -1,13 +1,12 @@
-import { Button, Radio, Stack, Textarea, TextInput } from "@mantine/core";
-import { type FormEvent, lazy, Suspense, useEffect, useState } from "react";
+import { Button, Stack, Textarea, TextInput } from "@mantine/core";
+import { type FormEvent, lazy, Suspense, useState } from "react";
 import { Link, useLocation } from "wouter";
 import type { JobHead } from "../../../core/ledger/index.ts";
 import type { Ledger } from "../../store/ledger.ts";
 import { askEngine } from "../engine/client.ts";
-import type { Family } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 import { useApp } from "../shell/app-state.tsx";
-import { MachineDrawing } from "./machine-drawing.tsx";
+import { FamilyChoice, MachineCard } from "./family-choice.tsx";
 import { nextNumber } from "./next-number.ts";
 
 const BranchMaker = lazy(async () => ({ default: (await import("./branch-maker.tsx")).BranchMaker }));
@@ -19,14 +18,10 @@ const BRANCH = "branch";
 export function NewJobScreen() {
   const { ledger, db } = useApp();
   const [, go] = useLocation();
-  const [families, setFamilies] = useState<readonly Family[]>([]);
   const [sheet, setSheet] = useState("");
   const [branch, setBranch] = useState<readonly string[]>([]);
   const [wrong, setWrong] = useState<Readonly<Record<string, string>>>({});
   const words = text.newJob;
-  useEffect(() => {
-    askEngine({ do: "families" }).then(setFamilies);
-  }, []);
 
   /** Opens the family's case while the rest of the form is being filled in: the first step is then there sooner. */
   const choose = (name: string) => {
@@ -62,20 +57,9 @@ export function NewJobScreen() {
       <h1>{words.title}</h1>
       <form onSubmit={begin} noValidate>
         <Stack gap="md">
-          <Radio.Group label={words.machine} value={sheet} onChange={choose} error={wrong.sheet} size="lg">
-            <div className="machines">
-              {families.map((family) => (
-                <Radio.Card key={family.name} value={family.name} className="machine">
-                  <MachineDrawing family={family.name} />
-                  <span>{family.title}</span>
-                </Radio.Card>
-              ))}
-              <Radio.Card value={BRANCH} className="machine">
-                <MachineDrawing family={BRANCH} />
-                <span>{text.branchJob.other}</span>
-              </Radio.Card>
-            </div>
-          </Radio.Group>
+          <FamilyChoice value={sheet} onChange={choose} error={wrong.sheet}>
+            <MachineCard name={BRANCH} title={text.branchJob.other} />
+          </FamilyChoice>
           {sheet === BRANCH && (
             <Suspense fallback={<p role="status">{text.opening}</p>}>
               <BranchMaker parts={branch} onChange={setBranch} wrong={wrong.branch} />

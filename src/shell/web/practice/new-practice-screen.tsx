@@ -1,10 +1,9 @@
-import { Button, Radio, TextInput } from "@mantine/core";
-import { type FormEvent, useEffect, useState } from "react";
+import { Button, TextInput } from "@mantine/core";
+import { type FormEvent, useState } from "react";
 import { Link, useLocation } from "wouter";
 import { askEngine } from "../engine/client.ts";
-import type { Family } from "../engine/protocol.ts";
 import { text } from "../english.ts";
-import { MachineDrawing } from "../jobs/machine-drawing.tsx";
+import { FamilyChoice } from "../jobs/family-choice.tsx";
 import { nextNumber } from "../jobs/next-number.ts";
 import { useApp } from "../shell/app-state.tsx";
 
@@ -14,13 +13,9 @@ const machines = 10_000;
 export function NewPracticeScreen() {
   const { ledger, db } = useApp();
   const [, go] = useLocation();
-  const [families, setFamilies] = useState<readonly Family[]>([]);
   const [sheet, setSheet] = useState("");
   const [beginning, setBeginning] = useState(false);
   const words = text.practice;
-  useEffect(() => {
-    askEngine({ do: "families" }).then(setFamilies);
-  }, []);
   const begin = async (event: FormEvent<HTMLFormElement>) => {
     event.preventDefault();
     const typed = String(new FormData(event.currentTarget).get("seed") ?? "").trim();
@@ -40,16 +35,7 @@ export function NewPracticeScreen() {
       <h1>{words.title}</h1>
       <p>{words.about}</p>
       <form className="form" onSubmit={begin} noValidate>
-        <Radio.Group label={text.newJob.machine} value={sheet} onChange={setSheet} size="lg">
-          <div className="machines">
-            {families.map((family) => (
-              <Radio.Card key={family.name} value={family.name} className="machine">
-                <MachineDrawing family={family.name} />
-                <span>{family.title}</span>
-              </Radio.Card>
-            ))}
-          </div>
-        </Radio.Group>
+        <FamilyChoice value={sheet} onChange={setSheet} />
         <TextInput size="lg" name="seed" label={words.seed} autoComplete="off" />
         <Button type="submit" size="lg" className="key" disabled={sheet === "" || beginning}>
           {beginning ? words.drawing : text.newJob.start}

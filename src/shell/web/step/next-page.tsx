@@ -5,7 +5,7 @@ import { VerificationPage } from "../end/verification-page.tsx";
 import { text } from "../english.ts";
 import type { PageProps, StepPen } from "../job/job-screen.tsx";
 import { OwnPage } from "../own/own-page.tsx";
-import { isOnTelephone } from "../telephone/on-telephone.ts";
+import { isOnTelephone, mayBeTalkedOver } from "../telephone/on-telephone.ts";
 import { TelephonePage } from "../telephone/telephone-page.tsx";
 import { stepFacts } from "./facts.ts";
 import { StepCard } from "./step-card.tsx";
@@ -46,13 +46,15 @@ export function NextPage({
   if (end !== undefined) return <EndedPage job={job} write={pen.write} end={end} />;
   return (
     <>
-      <fieldset className="where">
-        {(["telephone", "machine"] as const).map((one) => (
-          <button key={one} type="button" aria-pressed={one === where} onClick={() => setWhere(one)}>
-            {one === "telephone" ? text.step.telephone : text.step.atMachine}
-          </button>
-        ))}
-      </fieldset>
+      {(where === "telephone" || mayBeTalkedOver(job)) && (
+        <fieldset className="where">
+          {(["telephone", "machine"] as const).map((one) => (
+            <button key={one} type="button" aria-pressed={one === where} onClick={() => setWhere(one)}>
+              {one === "telephone" ? text.step.telephone : text.step.atMachine}
+            </button>
+          ))}
+        </fieldset>
+      )}
       {plan.timeIsUp && <p className="trouble">{text.step.timeIsUp}</p>}
       {plan.unanswered.map((protector) => (
         <p key={protector.protector} className="trouble">

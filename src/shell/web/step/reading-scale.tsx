@@ -7,8 +7,8 @@ import { reachInWords } from "../../words/reading.ts";
 import { text } from "../english.ts";
 import { axisFor } from "./scale-axis.ts";
 
-const rowHeight = 26;
-const top = 22;
+/** Of the drawing, in the units of its axis. */
+const WIDTH = 360;
 
 /**
  * One axis, a band for each group of faults that would put the reading in the same place, and a mark where the meter
@@ -31,59 +31,53 @@ export function ReadingScale({ question, typed }: { readonly question: PlanQuest
           ? axis.at(shown.value.value)
           : undefined
       : undefined;
-  const height = top + bands.length * rowHeight + 6;
   return (
     <div className="scale">
-      <svg viewBox={`0 0 360 ${height}`} role="img" aria-label={spoken(question, bands)}>
-        <line x1={axis.left} x2={axis.right} y1={top - 4} y2={top - 4} className="axis" />
-        {axis.stops.map(({ at, says }) => (
-          <g key={says}>
-            <line x1={at} x2={at} y1={top - 8} y2={height - 4} className="stop" />
-            <text x={at} y={top - 11} textAnchor="middle">
+      <div className="plot">
+        <svg viewBox={`0 0 ${WIDTH} 24`} role="img" aria-label={spoken(question, bands)}>
+          <line x1={axis.left} x2={axis.right} y1={22} y2={22} className="axis" />
+          {axis.stops.map(({ at, says }) => (
+            <text key={says} x={at} y={14} textAnchor="middle">
               {says}
             </text>
-          </g>
-        ))}
-        {bands.map((band, index) => {
-          const [from, to] = axis.reach(band.reach);
-          return (
-            <rect
+          ))}
+        </svg>
+        <ol className="bands">
+          {bands.map((band, index) => {
+            const [from, to] = axis.reach(band.reach);
+            return (
               // biome-ignore lint/suspicious/noArrayIndexKey: bands have no name of their own, and never change places
-              key={index}
-              x={from}
-              width={Math.max(to - from, 6)}
-              y={top + index * rowHeight + 3}
-              height={rowHeight - 8}
-              className={opened === index ? "band opened" : "band"}
-            />
-          );
-        })}
+              <li key={index}>
+                <button
+                  type="button"
+                  aria-expanded={opened === index}
+                  onClick={() => setOpened(opened === index ? undefined : index)}
+                >
+                  <span className={opened === index ? "" : "one-line"}>
+                    <b className="number">{reachInWords(band.reach, quantity)}</b> {nameOf(band, opened === index)}
+                  </span>
+                  <svg viewBox={`0 0 ${WIDTH} 14`} preserveAspectRatio="none" aria-hidden="true">
+                    {axis.stops.map(({ at, says }) => (
+                      <line key={says} x1={at} x2={at} y1={0} y2={14} className="stop" />
+                    ))}
+                    <rect x={from} width={Math.max(to - from, 6)} y={1} height={12} className="band" />
+                  </svg>
+                </button>
+              </li>
+            );
+          })}
+        </ol>
         {mark !== undefined && (
-          <g className="meter-mark">
-            <line x1={mark} x2={mark} y1={top - 8} y2={height} />
-            <path d={`M${mark - 6} ${height} h12 l-6 -9z`} />
-          </g>
+          <svg className="meter-mark" viewBox={`0 0 ${WIDTH} 100`} preserveAspectRatio="none" aria-hidden="true">
+            <line x1={mark} x2={mark} y1={0} y2={100} />
+          </svg>
         )}
-      </svg>
-      <ol className="bands">
-        {bands.map((band, index) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: as above
-          <li key={index}>
-            <button
-              type="button"
-              aria-expanded={opened === index}
-              onClick={() => setOpened(opened === index ? undefined : index)}
-            >
-              <b className="number">{reachInWords(band.reach, quantity)}</b> {nameOf(band, opened === index)}
-            </button>
-          </li>
-        ))}
-        {question.others >= 0.02 && (
-          <li className="faint">
-            {text.scale.others}: {oddsInWords(question.others)}
-          </li>
-        )}
-      </ol>
+      </div>
+      {question.others >= 0.02 && (
+        <p className="faint">
+          {text.scale.others}: {oddsInWords(question.others)}
+        </p>
+      )}
     </div>
   );
 }

@@ -55,35 +55,44 @@ export function Readings(props: {
           if (ready) record();
         }}
       >
-        {questions.map((question, index) => {
-          const { probe } = question;
-          return (
-            <div key={question.says} className={index === at ? "reading here" : "reading"}>
-              <label htmlFor={`reading-${index}`}>{question.says}</label>
-              {probe?.from !== undefined && probe.to !== undefined && (
-                <BranchDrawing way={view.ways[probe.id] ?? []} from={probe.from} to={probe.to} odds={odds} />
+        {/* All of one height, so that the keys stay where they are when the next reading is taken. */}
+        <div className="stage">
+          {questions.map((question, index) => (
+            <div key={question.says} className={index === at ? "here" : undefined}>
+              {question.probe?.from !== undefined && question.probe.to !== undefined && (
+                <BranchDrawing
+                  way={view.ways[question.probe.id] ?? []}
+                  from={question.probe.from}
+                  to={question.probe.to}
+                  odds={odds}
+                />
               )}
               <ReadingScale question={question} typed={typed[index] ?? ""} />
-              <input
-                id={`reading-${index}`}
-                ref={(input) => {
-                  inputs.current[index] = input;
-                }}
-                className="reading-input"
-                autoComplete="off"
-                inputMode="none"
-                value={typed[index] ?? ""}
-                onFocus={() => setAt(index)}
-                onChange={(event) => take(index, event.currentTarget.value)}
-                aria-invalid={faults[index] !== ""}
-                aria-describedby={`reading-${index}-fault`}
-              />
-              <p id={`reading-${index}-fault`} className="fault" role="status">
-                {faults[index]}
-              </p>
             </div>
-          );
-        })}
+          ))}
+        </div>
+        {questions.map((question, index) => (
+          <div key={question.says} className={index === at ? "reading here" : "reading"}>
+            <label htmlFor={`reading-${index}`}>{question.says}</label>
+            <input
+              id={`reading-${index}`}
+              ref={(input) => {
+                inputs.current[index] = input;
+              }}
+              className="reading-input"
+              autoComplete="off"
+              inputMode="none"
+              value={typed[index] ?? ""}
+              onFocus={() => setAt(index)}
+              onChange={(event) => take(index, event.currentTarget.value)}
+              aria-invalid={faults[index] !== ""}
+              aria-describedby={`reading-${index}-fault`}
+            />
+            <p id={`reading-${index}-fault`} className="fault" role="status">
+              {faults[index]}
+            </p>
+          </div>
+        ))}
         {questions.length > 1 && <p className="faint">{text.step.skip}</p>}
         <Keypad
           quantity={questions[at]?.probe?.quantity ?? "ohms"}

@@ -2,13 +2,14 @@ import { lazy } from "react";
 import { type JobHead, writtenAct } from "../../../core/ledger/index.ts";
 import type { PlanStep } from "../../../core/plan/index.ts";
 import { outcomesOf } from "../../words/outcomes.ts";
-import { actInWords, chargeInWords, headingOf } from "../../words/step.ts";
+import { actInWords, headingOf } from "../../words/step.ts";
 import { whyStepInWords } from "../../words/why-step.ts";
 import type { JobView } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 import type { StepPen } from "../job/job-screen.tsx";
 import { FindOut } from "../practice/find-out.tsx";
 import { Folded } from "../shell/folded.tsx";
+import { Cautions } from "./cautions.tsx";
 import { CourseKeys, CourseText } from "./course.tsx";
 import { stepFacts } from "./facts.ts";
 import { Questions } from "./questions.tsx";
@@ -25,67 +26,64 @@ export function StepCard(props: {
   const { step, view, head, pen } = props;
   const { write } = pen;
   const ready = step.setUp.flatMap((act) => writtenAct(act) ?? []);
+  const { title, place } = titleOf(step);
   return (
-    <article>
-      <h1 id="step" tabIndex={-1}>
-        {headingOf(step)}
-      </h1>
-      <p className="faint">{stepFacts(step, view.currency)}</p>
-      {step.settles !== "" && (
-        <p>
-          <b>{text.step.why}:</b> {whyStepInWords(step, view.readGood)}.
+    <article className="card">
+      <div className="what">
+        <h1 id="step" tabIndex={-1}>
+          {title}
+        </h1>
+        <p className="faint">
+          {place === "" ? "" : `${place} · `}
+          {stepFacts(step, view.currency)}
         </p>
-      )}
-      {step.setUp.length > 0 && (
-        <>
-          <h3>{text.step.ready}</h3>
-          <ol>
-            {step.setUp.map((act) => (
-              <li key={actInWords(act)}>{actInWords(act)}</li>
-            ))}
-          </ol>
-        </>
-      )}
-      {(step.cautions.length > 0 || step.stored.length > 0) && (
-        <>
-          <h3>{text.step.care}</h3>
-          <ul className="care">
-            {step.cautions
-              .flatMap(({ lines }) => lines)
-              .map((line) => (
-                <li key={line}>{line}</li>
-              ))}
-            {step.stored.map((charge) => (
-              <li key={charge.says}>{chargeInWords(charge)}</li>
-            ))}
-          </ul>
-        </>
-      )}
-      {ready.length > 0 && (
-        <button type="button" className="big-key quiet" onClick={() => write(...ready)}>
-          {text.step.allReady}
+        {step.setUp.length > 0 && (
+          <p>
+            <b>{text.step.ready}:</b> {step.setUp.map(actInWords).join("; ")}.
+          </p>
+        )}
+        <Cautions step={step} />
+        {ready.length > 0 && (
+          <button type="button" className="big-key quiet low" onClick={() => write(...ready)}>
+            {text.step.allReady}
+          </button>
+        )}
+      </div>
+      <div className="ask">
+        {head.practice === undefined ? (
+          <Questions step={step} view={view} pen={pen} />
+        ) : (
+          <FindOut step={step} view={view} pen={pen} />
+        )}
+        {step.course !== undefined && (
+          <>
+            <CourseText step={step} />
+            <CourseKeys course={step.course} write={write} untold={head.practice !== undefined} />
+          </>
+        )}
+      </div>
+      <div className="rest">
+        {step.settles !== "" && (
+          <p>
+            <b>{text.step.why}:</b> {whyStepInWords(step, view.readGood)}.
+          </p>
+        )}
+        <Outcomes step={step} />
+        <Folded says={text.own.differs.title}>
+          <OwnDifference desk={view.desk} head={head} write={write} />
+        </Folded>
+        <button type="button" className="line-key" onClick={() => write({ kind: "cannot", body: { step: step.id } })}>
+          {text.step.cannot}
         </button>
-      )}
-      {head.practice === undefined ? (
-        <Questions step={step} view={view} pen={pen} />
-      ) : (
-        <FindOut step={step} view={view} pen={pen} />
-      )}
-      {step.course !== undefined && (
-        <>
-          <CourseText step={step} />
-          <CourseKeys course={step.course} write={write} untold={head.practice !== undefined} />
-        </>
-      )}
-      <Outcomes step={step} />
-      <Folded says={text.own.differs.title}>
-        <OwnDifference desk={view.desk} head={head} write={write} />
-      </Folded>
-      <button type="button" className="line-key" onClick={() => write({ kind: "cannot", body: { step: step.id } })}>
-        {text.step.cannot}
-      </button>
+      </div>
     </article>
   );
+}
+
+/** The step's sentence, and apart from it how the place is found: "3 pins, pin 1 latch side". */
+function titleOf(step: PlanStep): { readonly title: string; readonly place: string } {
+  const [, before, place = "", after = ""] = /^(.*?) \((\d+ pins?\b[^)]*)\)(.*)$/.exec(headingOf(step)) ?? [];
+  return before === undefined ? { title: headingOf(step), place } : { title: before + after, place };
 }
 
 function Outcomes({ step }: { readonly step: PlanStep }) {
