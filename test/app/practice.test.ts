@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { amiss } from "./amiss.ts";
 import { appForAll, slow } from "./app.ts";
 
 const tested = appForAll();
@@ -9,9 +10,11 @@ describe("practice on the ordinary screens", () => {
     await page.getByRole("link", { name: "Practise on a machine with a hidden fault" }).click();
     await page.getByRole("radio", { name: "tumble dryer" }).click();
     await page.getByLabel(/Number of the machine/).fill("7");
+    expect(await amiss(page)).toEqual([]);
     await page.getByRole("button", { name: "Begin" }).click();
     const card = page.getByRole("article");
     await card.waitFor(slow);
+    expect(await amiss(page)).toEqual([]);
 
     await page.getByText("Measure any two points").click();
     for (const [end, point] of [
@@ -45,6 +48,7 @@ describe("practice on the ordinary screens", () => {
     await page.getByRole("heading", { name: "The plan's" }).waitFor();
     const money = page.getByRole("row", { name: /^money in all/ }).getByRole("cell");
     expect(await money.allTextContents()).toEqual([expect.stringMatching(/EUR$/), expect.stringMatching(/EUR$/)]);
+    expect(await amiss(page)).toEqual([]);
     expect(errors).toEqual([]);
   }, 240_000);
 });

@@ -1,15 +1,19 @@
 import { Button, Textarea } from "@mantine/core";
 import { useState } from "react";
 import { text } from "../english.ts";
-import type { PageProps } from "./job-screen.tsx";
+import type { Write } from "./job-screen.tsx";
+import type { OpenedJob } from "./use-job.ts";
 
-/** Everything that happened, newest last; anything can be taken back, and what was taken back stays to be seen. */
-export function HistoryPage({ job, write }: PageProps) {
+/**
+ * Everything that happened, newest last; anything can be taken back, and what was taken back stays to be seen. It waits for
+ * nothing to be worked out: until then an event is told in the words of the ledger.
+ */
+export function HistoryPage({ job, write }: { readonly job: OpenedJob; readonly write: Write }) {
   const [note, setNote] = useState("");
   const words = text.history;
   const { record, ids, view } = job;
   const says = new Map<string, string[]>();
-  for (const { event, says: line } of view.told) {
+  for (const { event, says: line } of view?.told ?? []) {
     const id = ids[event - 1];
     if (id !== undefined) says.set(id, [...(says.get(id) ?? []), line]);
   }

@@ -96,7 +96,8 @@ export function JobScreen({ id, tab }: { readonly id: string; readonly tab: stri
             {issue}
           </pre>
         ))}
-        {job !== undefined && view !== undefined && (
+        {job !== undefined && tab === "history" && <HistoryPage job={job} write={write} />}
+        {job !== undefined && view !== undefined && tab !== "history" && (
           <Page tab={tab} job={{ ...job, view }} pen={pen} where={where} setWhere={setWhere} />
         )}
       </main>
@@ -140,8 +141,6 @@ function Page(
           <DonePage job={job} write={pen.write} />
         </fieldset>
       );
-    case "history":
-      return <HistoryPage job={job} write={pen.write} />;
     default:
       return <NextPage {...props} />;
   }

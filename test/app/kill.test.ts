@@ -1,0 +1,70 @@
+import type { Page } from "playwright-core";
+import { expect, test } from "vitest";
+import { type Random, seeded } from "../../src/core/chance/index.ts";
+import type { LedgerEvent } from "../../src/core/ledger/index.ts";
+import { appForAll, slow } from "./app.ts";
+
+const tested = appForAll();
+
+const KILLS = 50;
+/** A write takes some milliseconds: kills fall before it, within it and after it. */
+const LONGEST_WAIT_MS = 40;
+
+/** Every event on the device, as its database holds them. */
+async function kept(page: Page): Promise<readonly LedgerEvent[]> {
+  return await page.evaluate(`new Promise((resolve, reject) => {
+    const opening = indexedDB.open("faultwright");
+    opening.onerror = () => reject(opening.error);
+    opening.onsuccess = () => {
+      const all = opening.result.transaction("events").objectStore("events").getAll();
+      all.onerror = () => reject(all.error);
+      all.onsuccess = () => { opening.result.close(); resolve(all.result); };
+    };
+  })`);
+}
+
+const whole = (random: Random, below: number): number => Math.floor(random.uniform() * below);
+
+test(`a tab killed at ${KILLS} random moments loses no event that the screen had told of, and halves none`, async () => {
+  const random = seeded("kill");
+  const { context, page: first } = await tested.app.device();
+  await first.getByRole("link", { name: /hums and does not turn/ }).click();
+  await first.getByRole("link", { name: "Job history", exact: true }).click();
+  await first.getByLabel("Add a note").waitFor(slow);
+  const address = first.url();
+  let before = await kept(first);
+  await first.close();
+
+  const told = new Set<string>();
+  const outcomes = { written: 0, lost: 0 };
+  for (let kill = 0; kill < KILLS; kill++) {
+    const page = await context.newPage();
+    await page.goto(address);
+    await page.getByLabel("Add a note").waitFor(slow);
+    const now = await kept(page);
+    // What was there is there still, unchanged.
+    const byId = new Map(now.map((event) => [event.id, event]));
+    for (const event of before) expect(byId.get(event.id)).toEqual(event);
+    const notes = new Set(now.filter(({ kind }) => kind === "note").map(({ body }) => String(body)));
+    for (const note of told) expect(notes).toContain(note);
+    if (kill > 0) outcomes[notes.has(`note ${kill - 1}`) ? "written" : "lost"]++;
+    before = now;
+
+    const back = whole(random, 3) === 0 ? page.getByRole("button", { name: "Take back" }) : undefined;
+    if (back !== undefined && (await back.count()) > 0) {
+      const crossed = await page.getByText("taken back", { exact: true }).count();
+      await back.nth(whole(random, await back.count())).click();
+      await expect.poll(() => page.getByText("taken back", { exact: true }).count()).toBe(crossed + 1);
+    }
+    const note = `note ${kill}`;
+    await page.getByLabel("Add a note").fill(note);
+    await page.getByRole("button", { name: "Add", exact: true }).click({ noWaitAfter: true });
+    const wait = random.uniform() * LONGEST_WAIT_MS;
+    await new Promise((resolve) => setTimeout(resolve, wait));
+    if ((await page.locator(".event", { hasText: new RegExp(`${note}$`) }).count()) > 0) told.add(note);
+    await page.close();
+  }
+  // Some kills came after the screen had told of the event: else nothing was tried.
+  expect(told.size).toBeGreaterThan(0);
+  expect(outcomes.written).toBeGreaterThanOrEqual(told.size - 1);
+}, 300_000);
