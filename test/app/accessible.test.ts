@@ -45,7 +45,7 @@ describe.each(["light", "dark", "high contrast"])("in the %s theme", (theme) => 
     found.sheet = await amiss(page);
     await page.goto(`${at}#/`);
     await page.getByRole("link", { name: /hums and does not turn/ }).click();
-    await page.getByRole("button", { name: "On the telephone" }).click();
+    await page.getByRole("button", { name: "On the telephone" }).click(slow);
     await page.getByText("One visit ends it: ").waitFor(slow);
     found.telephone = await amiss(page);
     await page.getByRole("button", { name: "At the machine" }).click();

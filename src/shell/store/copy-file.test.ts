@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { LedgerEvent } from "../../core/ledger/index.ts";
-import { readCopy, writeCopy } from "./copy-file.ts";
+import { copiedPhoto, photoOf, readCopy, writeCopy } from "./copy-file.ts";
 
 const events: readonly LedgerEvent[] = ["b", "a"].map((id) => ({
   id,
@@ -14,7 +14,19 @@ const events: readonly LedgerEvent[] = ["b", "a"].map((id) => ({
 
 describe("a copy of everything", () => {
   test("read back gives the same events, in the order of their ids", () => {
-    expect(readCopy(writeCopy(events), "copy.jsonl")).toEqual({ ok: true, value: [...events].reverse(), warnings: [] });
+    const read = readCopy(writeCopy({ events, photos: [] }), "copy.jsonl");
+    expect(read).toEqual({ ok: true, value: { events: [...events].reverse(), photos: [] }, warnings: [] });
+  });
+
+  test("read back gives the same photos, byte for byte", async () => {
+    const bytes = Uint8Array.from({ length: 20_000 }, (_, n) => (n * 7) % 256);
+    const photo = { hash: "0a".repeat(32), blob: new Blob([bytes], { type: "image/jpeg" }) };
+    const read = readCopy(writeCopy({ events, photos: [await copiedPhoto(photo)] }), "copy.jsonl");
+    if (!read.ok) throw new Error(JSON.stringify(read.issues));
+    const [back] = read.value.photos.map(photoOf);
+    expect(back?.hash).toBe(photo.hash);
+    expect(back?.blob.type).toBe("image/jpeg");
+    expect(new Uint8Array((await back?.blob.arrayBuffer()) ?? new ArrayBuffer(0))).toEqual(bytes);
   });
 
   test("a file that is no copy is refused with a way out", () => {
@@ -25,7 +37,7 @@ describe("a copy of everything", () => {
   });
 
   test("every line that is no event is told, and nothing of the file is taken", () => {
-    const broken = `${writeCopy(events)}{"id":"c"}\nnot json\n`;
+    const broken = `${writeCopy({ events, photos: [] })}{"id":"c"}\nnot json\n`;
     const read = readCopy(broken, "copy.jsonl");
     expect(read.ok).toBe(false);
     if (!read.ok) expect(read.issues.map(({ line }) => line)).toEqual([4, 5]);

@@ -1,5 +1,5 @@
 import { type JobHead, type LedgerEvent, recordOf, type WrittenEvent } from "../../core/ledger/index.ts";
-import type { Database, JobLine } from "./database.ts";
+import type { Database, JobLine, Photo } from "./database.ts";
 import { nextId } from "./ids.ts";
 
 /** Who writes: kept in the settings of the device. */
@@ -42,6 +42,15 @@ export class Ledger {
   /** Takes an event back by another one that names it. */
   async withdraw(job: string, event: string): Promise<void> {
     await this.write(job, { kind: "withdraws", body: event });
+  }
+
+  /** Keeps a photo and the event that attaches it to a job, both or neither; `at` says at which step it was taken. */
+  async attach(job: string, photo: Photo, at?: string): Promise<void> {
+    const { photos, events, jobs } = this.#db;
+    await this.#db.transaction("rw", photos, events, jobs, async () => {
+      await photos.put(photo);
+      await this.write(job, { kind: "photo", body: { hash: photo.hash, ...(at === undefined ? {} : { at }) } });
+    });
   }
 
   /** Takes whole jobs back, all in one: the events that began them are withdrawn, and they are gone from the list. */

@@ -1,6 +1,8 @@
 import { Button, Textarea } from "@mantine/core";
 import { useState } from "react";
 import { text } from "../english.ts";
+import { PhotoKey } from "../photo/photo-key.tsx";
+import { PhotoView } from "../photo/photo-view.tsx";
 import type { Write } from "./job-screen.tsx";
 import type { OpenedJob } from "./use-job.ts";
 
@@ -36,6 +38,7 @@ export function HistoryPage({ job, write }: { readonly job: OpenedJob; readonly 
                 {timeOf(event.time)}
               </time>
               <div>
+                {event.kind === "photo" && <PhotoView {...photoIn(event.body)} />}
                 {(says.get(event.id) ?? [plain(event.kind, event.body)]).map((line) => (
                   <div key={line}>{line}</div>
                 ))}
@@ -73,8 +76,15 @@ export function HistoryPage({ job, write }: { readonly job: OpenedJob; readonly 
       >
         {words.add}
       </Button>
+      <PhotoKey job={record.id} />
     </>
   );
+}
+
+/** What a photo's event tells; one that was written otherwise names no photo that is here. */
+function photoIn(body: unknown): { readonly hash: string; readonly at: string | undefined } {
+  const { hash, at } = (body ?? {}) as { readonly hash?: unknown; readonly at?: unknown };
+  return { hash: String(hash), at: typeof at === "string" ? at : undefined };
 }
 
 function timeOf(iso: string): string {
@@ -84,6 +94,7 @@ function timeOf(iso: string): string {
 /** An event in words where the engine has none: covers, plug, notes. */
 function plain(kind: string, body: unknown): string {
   if (kind === "begins") return (body as { complaint: string }).complaint;
+  if (kind === "photo") return photoIn(body).at ?? text.photo.plain;
   if (body === null || body === undefined || body === "") return kind;
   if (typeof body === "string") return `${kind}: ${body}`;
   if (Array.isArray(body)) return `${kind}: ${body.join(", ")}`;

@@ -1,7 +1,7 @@
 import { Button, FileButton } from "@mantine/core";
 import { useCallback, useState } from "react";
 import { sentence } from "../../../core/issue/index.ts";
-import { readCopy, writeCopy } from "../../store/copy-file.ts";
+import { copiedPhoto, photoOf, readCopy, writeCopy } from "../../store/copy-file.ts";
 import { text } from "../english.ts";
 import { useApp } from "./app-state.tsx";
 import { useLive } from "./use-live.ts";
@@ -19,14 +19,15 @@ export function Copies() {
 
   const save = async () => {
     const events = await db.events.toArray();
-    const file = new Blob([writeCopy(events)], { type: "application/x-ndjson" });
+    const photos = await Promise.all((await db.photos.toArray()).map(copiedPhoto));
+    const file = new Blob([writeCopy({ events, photos })], { type: "application/x-ndjson" });
     const link = document.createElement("a");
     link.href = URL.createObjectURL(file);
     link.download = `faultwright-${new Date().toISOString().slice(0, 10)}.jsonl`;
     link.click();
     URL.revokeObjectURL(link.href);
     await db.settings.put({ key: "copied", value: new Date().toISOString() });
-    setSaid(words.saved(events.length));
+    setSaid(words.saved(events.length, photos.length));
   };
   const load = async (file: File | null) => {
     if (file === null) return;
@@ -35,8 +36,10 @@ export function Copies() {
       setSaid(read.issues.map(sentence).join("\n"));
       return;
     }
-    await ledger.add(read.value);
-    setSaid(words.loaded(read.value.length));
+    const { events, photos } = read.value;
+    await db.photos.bulkPut(photos.map(photoOf));
+    await ledger.add(events);
+    setSaid(words.loaded(events.length));
   };
 
   return (

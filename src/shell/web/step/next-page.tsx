@@ -80,7 +80,14 @@ export function NextPage({
       {onTelephone && <TelephonePage job={job} pen={pen} />}
       {step !== undefined && !onTelephone && (
         <fieldset className="plain" disabled={pen.busy}>
-          <StepCard key={`${step.id} ${serial}`} step={step} view={job.view} head={job.record.head} pen={pen} />
+          <StepCard
+            key={`${step.id} ${serial}`}
+            step={step}
+            view={job.view}
+            head={job.record.head}
+            job={job.record.id}
+            pen={pen}
+          />
         </fieldset>
       )}
       {others.length > 0 && (

@@ -7,6 +7,7 @@ import { whyStepInWords } from "../../words/why-step.ts";
 import type { JobView } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 import type { StepPen } from "../job/job-screen.tsx";
+import { PhotoKey } from "../photo/photo-key.tsx";
 import { FindOut } from "../practice/find-out.tsx";
 import { Folded } from "../shell/folded.tsx";
 import { Cautions } from "./cautions.tsx";
@@ -21,9 +22,11 @@ export function StepCard(props: {
   readonly step: PlanStep;
   readonly view: JobView;
   readonly head: JobHead;
+  /** Id of the job. */
+  readonly job: string;
   readonly pen: StepPen;
 }) {
-  const { step, view, head, pen } = props;
+  const { step, view, head, job, pen } = props;
   const { write } = pen;
   const ready = step.setUp.flatMap((act) => writtenAct(act) ?? []);
   const { title, place } = titleOf(step);
@@ -72,6 +75,7 @@ export function StepCard(props: {
         <Folded says={text.own.differs.title}>
           <OwnDifference desk={view.desk} head={head} write={write} />
         </Folded>
+        <PhotoKey job={job} at={title} />
         <button type="button" className="line-key" onClick={() => write({ kind: "cannot", body: { step: step.id } })}>
           {text.step.cannot}
         </button>
