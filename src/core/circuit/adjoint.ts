@@ -1,4 +1,4 @@
-import { ComplexNetwork } from "../matrix/index.ts";
+import type { Network } from "../matrix/index.ts";
 import type { Shape } from "./circuit.ts";
 import { enter, type Layer, layer } from "./layer.ts";
 
@@ -11,12 +11,18 @@ import { enter, type Layer, layer } from "./layer.ts";
 export class Adjoints {
   readonly #shape: Shape;
   readonly #sourcesDead: "short" | "out";
-  readonly #layers = new Map<number, { readonly on: Layer; readonly network: ComplexNetwork }>();
+  readonly #networkOn: (on: Layer) => Network;
+  readonly #layers = new Map<number, { readonly on: Layer; readonly network: Network }>();
 
-  /** Sources are dead shorts for a voltage, and out of the circuit for an ohmmeter. */
-  constructor(shape: Shape, sourcesDead: "short" | "out") {
+  /**
+   * Sources are dead shorts for a voltage, and out of the circuit for an ohmmeter.
+   *
+   * @param networkOn  a network on a layer: complex, or real where no element has an imaginary part
+   */
+  constructor(shape: Shape, sourcesDead: "short" | "out", networkOn: (on: Layer) => Network) {
     this.#shape = shape;
     this.#sourcesDead = sourcesDead;
+    this.#networkOn = networkOn;
   }
 
   /** Volts along each element for one ampere from p to q; undefined where no path joins them or a dead short does. */
@@ -55,13 +61,13 @@ export class Adjoints {
     return 1 / network.re;
   }
 
-  #layerFor(p: number, q: number): { readonly on: Layer; readonly network: ComplexNetwork } {
+  #layerFor(p: number, q: number): { readonly on: Layer; readonly network: Network } {
     const key = p * this.#shape.nodes + q;
     const known = this.#layers.get(key);
     if (known !== undefined) return known;
     const shorted = this.#sourcesDead === "short" ? this.#shape.sources : [];
     const on = layer(this.#shape, { held: [p, q], late: [], shorted });
-    const made = { on, network: new ComplexNetwork(on.schedule) };
+    const made = { on, network: this.#networkOn(on) };
     this.#layers.set(key, made);
     return made;
   }

@@ -1,7 +1,7 @@
 import { ComplexNetwork, RealNetwork } from "../matrix/index.ts";
 import { Adjoints } from "./adjoint.ts";
 import type { Circuit, Guard, Shape } from "./circuit.ts";
-import { layer, sourceLayers } from "./layer.ts";
+import { type Layer, layer, sourceLayers } from "./layer.ts";
 import { PathOhmmeter } from "./ohmmeter.ts";
 import { LayeredSolver } from "./solver.ts";
 
@@ -16,14 +16,14 @@ export const strictGuard: Guard = { relative: 1e-9, floorVolts: 0 };
  */
 export function compile(shape: Shape): Circuit {
   const layers = sourceLayers(shape);
-  const sourcesDead = new Adjoints(shape, "short");
-  const sourcesOut = new Adjoints(shape, "out");
+  const complexOn = (on: Layer): ComplexNetwork => new ComplexNetwork(on.schedule);
+  const realOn = (on: Layer): RealNetwork => new RealNetwork(on.schedule);
+  const sourcesDead = new Adjoints(shape, "short", complexOn);
+  const sourcesOut = new Adjoints(shape, "out", realOn);
   return {
     shape,
-    ac: (guard = tableGuard) =>
-      new LayeredSolver(shape, layers, (on) => new ComplexNetwork(on.schedule), sourcesDead, guard),
-    dc: (guard = tableGuard) =>
-      new LayeredSolver(shape, layers, (on) => new RealNetwork(on.schedule), sourcesDead, guard),
+    ac: (guard = tableGuard) => new LayeredSolver(shape, layers, complexOn, sourcesDead, guard),
+    dc: (guard = tableGuard) => new LayeredSolver(shape, layers, realOn, sourcesDead, guard),
     ohmmeter: () => new PathOhmmeter(shape, layer(shape, { held: [], late: [], shorted: [] }), sourcesOut),
   };
 }

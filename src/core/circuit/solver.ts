@@ -39,6 +39,7 @@ export class LayeredSolver implements Solver {
     this.#isSource[element] === 1 || this.re[element] === Number.POSITIVE_INFINITY;
   /** The same values in double-double, made when first needed after a solve. */
   #wide: WideSolver | undefined;
+  #isEliminated = false;
 
   constructor(shape: Shape, layers: readonly Layer[], make: (on: Layer) => Network, adjoints: Adjoints, guard: Guard) {
     this.#shape = shape;
@@ -56,8 +57,14 @@ export class LayeredSolver implements Solver {
     for (const e of shape.sources) this.#isSource[e] = 1;
   }
 
+  /** Nothing is eliminated before something is read: a machine is often looked at through one of its two circuits only. */
   solve(): void {
     this.#wide = undefined;
+    this.#isEliminated = false;
+  }
+
+  #eliminate(): void {
+    this.#isEliminated = true;
     let base: Live | undefined;
     for (let l = 0; l < this.#layers.length; l++) {
       const live = this.#layers[l];
@@ -110,6 +117,7 @@ export class LayeredSolver implements Solver {
     this.#outRe = 0;
     this.#outIm = 0;
     this.error = 0;
+    if (!this.#isEliminated) this.#eliminate();
     for (let l = 0; l < this.#layers.length; l++) {
       const { layer, network, active } = this.#layers[l];
       const edge = layer.edgeOfElement[element];
@@ -212,6 +220,7 @@ export class LayeredSolver implements Solver {
   }
 
   joined(a: number, b: number): boolean {
+    if (!this.#isEliminated) this.#eliminate();
     const root = this.#base.network.root;
     return root[this.#place[a]] === root[this.#place[b]];
   }

@@ -35,10 +35,13 @@ interface Slopes {
 export class LiveReader {
   readonly #machine: Machine;
   readonly #tolerances: Tolerances;
+  /** Elements that are sources, and their volts where they give any. */
+  readonly #sources: Readonly<Record<"V=" | "V~", readonly { readonly element: number; readonly volts?: number }[]>>;
 
   constructor(machine: Machine, tolerances: Tolerances) {
     this.#machine = machine;
     this.#tolerances = tolerances;
+    this.#sources = { "V=": sourcesOf(machine, "V="), "V~": sourcesOf(machine, "V~") };
   }
 
   value(solved: Solved, ask: LiveAsk): number {
@@ -142,12 +145,10 @@ export class LiveReader {
 
   /** All sources of one kind rise and fall together (the house's volts), and the reading with them. */
   #addSources(byValue: Float64Array, value: number, ask: LiveAsk, direct: boolean): void {
-    const what = direct ? "V=" : "V~";
-    const sources = this.#machine.elements.flatMap((element, e) => (element.what === what ? [e] : []));
+    const sources = this.#sources[direct ? "V=" : "V~"];
     const power = ask.what === "watts" ? 2 : 1;
-    for (const source of sources) {
-      const volts = this.#machine.elements[source].values.find(({ nominal }) => nominal > 0)?.nominal;
-      if (volts !== undefined) byValue[source] = (power * value) / volts / sources.length;
+    for (const { element, volts } of sources) {
+      if (volts !== undefined) byValue[element] = (power * value) / volts / sources.length;
     }
   }
 
@@ -155,6 +156,14 @@ export class LiveReader {
     const { set, values } = this.#machine.elements[element];
     return set < 0 || values.length === 1 ? 0 : solved.live.state(set);
   }
+}
+
+function sourcesOf(machine: Machine, kind: "V=" | "V~"): { element: number; volts?: number }[] {
+  return machine.elements.flatMap(({ what, values }, element) => {
+    if (what !== kind) return [];
+    const volts = values.find(({ nominal }) => nominal > 0)?.nominal;
+    return [volts === undefined ? { element } : { element, volts }];
+  });
 }
 
 function coresOf(cores: Machine["plugElements"]): readonly number[] {

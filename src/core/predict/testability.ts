@@ -74,8 +74,8 @@ export interface Testability {
  */
 export function testability(atoms: readonly Atom[], tests: readonly Test[], regime: Regime): Testability {
   const allowed = tests.filter((test) => ALLOWED[regime].has(test.class));
-  const told = (i: number, j: number): boolean => allowed.some((test) => apart(test, i, j));
   const good = atoms.length;
+  const told = toldApart(allowed, good + 1);
   const unseen = [...atoms.keys()].filter((m) => !told(m, good));
   const missed = new Set(unseen);
   const found = [...atoms.keys()]
@@ -113,6 +113,19 @@ interface Found {
   readonly group: readonly number[];
   /** Different things to repair in the group. */
   readonly parts: number;
+}
+
+/** Which two machines some test tells apart; asked once of each two. */
+function toldApart(tests: readonly Test[], machines: number): (i: number, j: number) => boolean {
+  const known = new Uint8Array(machines * machines);
+  for (let i = 0; i < machines; i++) {
+    for (let j = 0; j < i; j++) {
+      if (!tests.some((test) => apart(test, i, j))) continue;
+      known[i * machines + j] = 1;
+      known[j * machines + i] = 1;
+    }
+  }
+  return (i, j) => known[i * machines + j] === 1;
 }
 
 function apart({ shown, sigma }: Test, i: number, j: number): boolean {
