@@ -16,6 +16,8 @@ export class Rollout {
   readonly #sequence: RepairSequence;
   readonly #weights: Float64Array;
   readonly #causes: Int32Array;
+  /** The least that each cause costs in any case. */
+  readonly #owed: Float64Array;
   readonly #levels: { readonly situation: Situation; readonly open: Uint8Array; readonly after: Uint8Array }[] = [];
   /** States played so far. */
   states = 0;
@@ -26,6 +28,7 @@ export class Rollout {
     this.#sequence = new RepairSequence(problem, layout);
     this.#weights = new Float64Array(problem.causes);
     this.#causes = new Int32Array(problem.causes);
+    this.#owed = owedBy(problem);
   }
 
   /** The expected cost of the policy from a situation; paths of less chance than `cut` end in the repair sequence. */
@@ -79,6 +82,8 @@ export class Rollout {
     const alone = this.#sequence.plan(live.causes, live.causes.length, weights, open, key).cost;
     let least = alone - 1e-12 * alone;
     let best = -1;
+    let owedByAll = 0;
+    for (const i of live.causes) owedByAll += weights[i] * this.#owed[i];
     const opened = (action: Action): void => {
       after.set(open);
       const group = moves.groupOf(action);
@@ -87,8 +92,10 @@ export class Rollout {
     for (let j = 0; j < tests; j++) {
       if (!moves.isAvailable(here, j)) continue;
       let cost = moves.costOf(j, here, open);
+      // What the outcomes still to come owe: a test is given up as soon as it cannot be the cheapest.
+      let owed = owedByAll;
       opened(j);
-      for (let o = outcomeStart[j]; o < outcomeStart[j + 1] && cost < least; o++) {
+      for (let o = outcomeStart[j]; o < outcomeStart[j + 1] && cost + owed < least; o++) {
         if (ends[o] === 1) continue;
         let count = 0;
         for (const i of live.causes) {
@@ -96,10 +103,13 @@ export class Rollout {
           if (p === 0) continue;
           this.#causes[count++] = i;
           scaled[i] = weights[i] * p;
+          owed -= scaled[i] * this.#owed[i];
         }
-        if (count > 0) cost += this.#sequence.plan(this.#causes, count, scaled, after, key, j).cost;
+        owed = Math.max(0, owed);
+        if (count > 0)
+          cost += this.#sequence.plan(this.#causes, count, scaled, after, key, j, least - cost - owed).cost;
       }
-      if (cost < least) {
+      if (cost + owed < least) {
         least = cost;
         best = j;
       }
@@ -110,7 +120,7 @@ export class Rollout {
       opened(tests + cause);
       let count = 0;
       for (const i of live.causes) if (i !== cause) this.#causes[count++] = i;
-      if (count > 0) cost += this.#sequence.plan(this.#causes, count, weights, after, key).cost;
+      if (count > 0) cost += this.#sequence.plan(this.#causes, count, weights, after, key, -1, least - cost).cost;
       if (cost < least) {
         least = cost;
         best = tests + cause;
@@ -125,6 +135,14 @@ export class Rollout {
       this.#levels.push({ situation: this.#moves.blank(), open: flags(), after: flags() });
     return this.#levels[depth];
   }
+}
+
+/** Of each cause its own repair or stopping, whichever is less; nothing is promised where remedies may fail. */
+function owedBy({ causes, remedies, repairCost, stop }: Problem): Float64Array {
+  const owed = new Float64Array(causes);
+  // A hair less, so that no sum of these rounds up beyond what is paid.
+  if (remedies.length === 0) for (let i = 0; i < causes; i++) owed[i] = Math.min(stop, repairCost[i]) * (1 - 1e-9);
+  return owed;
 }
 
 function copy(from: Situation, to: Situation): void {

@@ -42,6 +42,7 @@ export class RepairSequence {
    * @param open    flags by group
    * @param key     of the situation: which remedies have been tried
    * @param trying  a remedy that counts as tried too, or -1
+   * @param limit   what comes to this or more need not be told exactly
    * @returns the work area's result: its cost is for these weights as they are, not scaled to 1
    */
   plan(
@@ -51,6 +52,7 @@ export class RepairSequence {
     open: Uint8Array,
     key: Int32Array,
     trying = -1,
+    limit = Number.POSITIVE_INFINITY,
   ): Sequence {
     if (this.#problem.remedies.length > 0) return this.#remedies(causes, count, weights, open, key, trying);
     const { repairCost, repairGroup, groupCost, stop } = this.#problem;
@@ -86,6 +88,8 @@ export class RepairSequence {
       left[done] = i;
       result.order[done] = i;
       spent += weight * bestCost;
+      // What is spent only grows: from here on nothing can come out cheaper.
+      if (spent >= result.cost || spent >= limit) break;
       if (repairGroup[i] >= 0) opened[repairGroup[i]] = 1;
       weight = Math.max(0, weight - weights[i]);
       const last = done === count - 1;
