@@ -9,7 +9,7 @@ export interface RepairFacts {
   readonly provider: string;
   /** ISO 3166-1, two letters. */
   readonly country?: string;
-  /** Day of the visit, ISO 8601, where it is not the job's own; where neither is told, that of the last paper handed over. */
+  /** Day of the visit, ISO 8601, where the job tells none; where neither does, that of the last paper handed over. */
   readonly date?: string;
   /** What it is, in the shop's own words. */
   readonly appliance: string;
@@ -60,7 +60,7 @@ export function repairOfJob(job: Job, facts: RepairFacts): Checked<Repair> {
       lacks("country", found, "the shop's country as two letters", "Write it under trading: in the cost file."),
     );
   }
-  const date = facts.date ?? job.date ?? accountOf(job).issued.at(-1)?.date;
+  const date = job.date ?? facts.date ?? accountOf(job).issued.at(-1)?.date;
   if (date === undefined)
     issues.add(lacks("date", "no day", "the day of the visit, 2026-03-04", "Name it with --date."));
   if (outcome === "Fixed" && facts.barrier !== undefined) {

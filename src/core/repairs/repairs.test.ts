@@ -177,6 +177,13 @@ describe("a finished job", () => {
     ]);
   });
 
+  test("the job's own day goes before one that is told for many", () => {
+    const text = "format: faultwright-job/1\njob: 26-0142\ndate: 2026-03-01\nsheet: tumble-dryer\ncomplaint: cold\n";
+    const job = readJob(text);
+    if (!job.ok) throw new Error(JSON.stringify(job.issues));
+    expect(repairOfJob(job.value, facts)).toMatchObject({ ok: true, value: { date: "2026-03-01" } });
+  });
+
   test("counted: shares of known outcomes, quantiles between two values", () => {
     const made = (status: Repair["status"], ageYears: number): Repair => ({
       id: `x-${ageYears}`,
