@@ -13,6 +13,9 @@ const COUNTS: Readonly<Record<string, number>> = {
   meter: 300,
   costs: 300,
   job: 300,
+  shelf: 300,
+  lives: 200,
+  duties: 200,
   powerlog: 300,
   repairs: 400,
 };

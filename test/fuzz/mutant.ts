@@ -2,6 +2,7 @@ import { seeded } from "../../src/core/chance/index.ts";
 import type { Issue } from "../../src/core/issue/index.ts";
 import { doors } from "./doors.ts";
 import type { Form, Judged } from "./form.ts";
+import { moneyForms } from "./money.ts";
 import { mutate } from "./mutate.ts";
 import { separated } from "./separated.ts";
 import { writtenForms } from "./written.ts";
@@ -11,7 +12,7 @@ const LONGEST_WORDS = 2000;
 /** Every so many mutants one is judged twice, to see that the answer is the same. */
 const TWICE = 10;
 
-export const forms: readonly Form[] = [...doors, ...writtenForms, ...separated];
+export const forms: readonly Form[] = [...doors, ...writtenForms, ...moneyForms, ...separated];
 
 /** One mutated file, known by its form, seed and number alone. */
 export interface Mutant {

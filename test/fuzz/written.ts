@@ -1,8 +1,8 @@
-import { foldJob, knownDifferences, readJob } from "../../src/core/ledger/index.ts";
+import { accountOf, foldJob, knownDifferences, readJob } from "../../src/core/ledger/index.ts";
 import { displayed, limitOf, readMeter, shownBy, standardUncertaintyOf } from "../../src/core/meter/index.ts";
 import { instantiate, readKind } from "../../src/core/part/index.ts";
 import { nextSteps } from "../../src/core/plan/index.ts";
-import { priceOf, readShop, stopCost } from "../../src/core/remedy/index.ts";
+import { priceOf, readShop, stopCost, workPrice } from "../../src/core/remedy/index.ts";
 import { DeadBench, openRunner } from "../../src/core/run/index.ts";
 import {
   assemble,
@@ -122,7 +122,12 @@ const shop: Form = {
   judge: (text, file) => {
     const read = readShop(text, "shop", file);
     if (!read.ok) return { refused: read.issues };
-    const told = [priceOf(60, read.value), stopCost(read.value), stopCost(read.value, 9, 500)];
+    const told = [
+      priceOf(60, read.value),
+      workPrice(75, read.value),
+      stopCost(read.value),
+      stopCost(read.value, 9, 500),
+    ];
     hold(
       told.every((money) => money >= 0),
       `money ${told.join()}`,
@@ -175,7 +180,7 @@ const job: Form = {
     const state = foldJob(read.value, [machine], demoShop.value, meters, file);
     if (!state.ok) return { refused: state.issues };
     const { observations, work } = state.value;
-    if (round % 5 !== 0) return { told: [observations.length, work.minutes, work.spent] };
+    if (round % 5 !== 0) return { told: [observations.length, work.minutes, work.spent, accountOf(read.value)] };
     return judgedOdds(
       opened,
       observations.map(({ observation }) => observation),
