@@ -48,6 +48,7 @@ export class MachineBuilder {
       remedies: [],
       bench: [],
       hazards: [],
+      benchHazards: [],
       whenAbsent: "removed",
       share,
     };

@@ -42,7 +42,7 @@ const QUANTITIES: readonly (readonly [RegExp, Quantity])[] = [
 
 /** The bench test of a part kind with given ratings. */
 export function benchTestOf(instance: KindInstance): BenchTest {
-  const { says, bench, hazards, duty } = instance;
+  const { says, bench, hazards, benchHazards, duty } = instance;
   const volts = instance.ratings.get("U")?.nominal ?? Number.POSITIVE_INFINITY;
   return {
     says,
@@ -60,7 +60,7 @@ export function benchTestOf(instance: KindInstance): BenchTest {
         live: act === "energise" && volts > TOUCHABLE_VOLTS,
       };
     }),
-    hazards,
+    hazards: [...hazards, ...benchHazards],
     ...(duty === undefined ? {} : { duty }),
   };
 }

@@ -63,13 +63,24 @@ export function workOut(written: Job, ground: JobGround, file?: string, open = o
  */
 export function planOf(worked: WorkedJob, where: "telephone" | "machine", refineWork?: number): Plan {
   const { job, sheet, shop, meters, state, belief } = worked;
+  const moot = mootSigns(worked);
   return nextSteps(worked.case, belief, state.work, shop, {
     meters,
     where,
+    moot,
     ...(refineWork === undefined ? {} : { refineWork }),
     slots: slotWords(sheet),
     ...(job.machine.ageYears === undefined ? {} : { ageYears: job.machine.ageYears }),
     ...(job.machine.replacementPrice === undefined ? {} : { replacementPrice: job.machine.replacementPrice }),
     ...(job.customer.authority === undefined ? {} : { authority: job.customer.authority }),
   });
+}
+
+/** Signs that the last answer to another one leaves nothing to ask about: a dark display shows no message. */
+function mootSigns({ case: the, observations }: WorkedJob): ReadonlySet<string> {
+  const said = new Map(observations.flatMap((one) => (one.kind === "sign" ? [[one.sign, one.answer] as const] : [])));
+  const signs = the.candidates.flatMap(({ machine }) => machine.signs);
+  const isMoot = ({ unless = [] }: (typeof signs)[number]): boolean =>
+    unless.some(([sign, answers]) => answers.includes(said.get(sign) ?? ""));
+  return new Set(signs.filter(isMoot).map(({ id }) => id));
 }

@@ -63,6 +63,7 @@ export function kindSchema(): Schema {
         "at most": says("so many a minute or an hour: 20 / min", TEXT),
       }),
       hazards: says("what can hurt at this part", WORDS),
+      "bench-hazards": says("what can hurt at it on the bench only", WORDS),
       "when-absent": says("what its place is in a machine without it", choice(WHEN_ABSENT)),
       share: says("failures per 100 attended calls", numberFrom(0, 100)),
     },

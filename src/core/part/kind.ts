@@ -142,7 +142,9 @@ export interface KindInstance {
   readonly remedies: readonly RemedyRule[];
   readonly bench: readonly BenchRule[];
   readonly duty?: { readonly oneOperationSeconds: number; readonly atMostPerMinute?: number };
+  /** What can hurt at it in the machine and on the bench; and what only on the bench. */
   readonly hazards: readonly string[];
+  readonly benchHazards: readonly string[];
   readonly whenAbsent: "joined" | "removed";
   /** Failures per 100 attended calls where the sheet gives none; 0 when the kind gives none either. */
   readonly share: number;

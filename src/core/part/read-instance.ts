@@ -46,6 +46,7 @@ export function readInstance(root: Cursor, kind: Kind, answers: Answers): KindIn
     bench: readBench(root),
     ...(duty === undefined ? {} : { duty }),
     hazards: root.field("hazards")?.words() ?? [],
+    benchHazards: root.field("bench-hazards")?.words() ?? [],
     whenAbsent: root.field("when-absent")?.choice(WHEN_ABSENT) ?? "removed",
     share: root.field("share")?.number(0, 100) ?? 0,
     ...(kind.source === undefined ? {} : { source: kind.source }),

@@ -26,6 +26,7 @@ export const KIND_KEYS = [
   "bench",
   "duty",
   "hazards",
+  "bench-hazards",
   "when-absent",
   "share",
 ] as const;

@@ -141,10 +141,10 @@ function differing(one: Machine, other: Machine): readonly string[] {
   );
 }
 
-/** Signs of all live machines, one entry an id. */
+/** Signs of the likeliest machine that are still a question, one entry an id. */
 function signsOf(scene: Scene): SignRule[] {
   const signs = new Map<string, SignRule>();
-  for (const sign of scene.machine.signs) signs.set(sign.id, sign);
+  for (const sign of scene.machine.signs) if (scene.options.moot?.has(sign.id) !== true) signs.set(sign.id, sign);
   return [...signs.values()];
 }
 

@@ -167,6 +167,8 @@ export interface PlanOptions {
   readonly replacementPrice?: number;
   /** Amount the customer agreed to, call-out included. */
   readonly authority?: number;
+  /** Signs that what was said already answers. */
+  readonly moot?: ReadonlySet<string>;
   /** Words of the slots: the question, and how each variant looks. */
   readonly slots?: ReadonlyMap<string, { readonly ask: string; readonly looks: ReadonlyMap<string, string> }>;
   /** Outcome tables that may be asked for. */

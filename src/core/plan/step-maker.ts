@@ -106,8 +106,9 @@ export class StepMaker {
   }
 
   /**
-   * Of the steps that come to nearly the same as the best thing to do, and are worth going to by themselves, the least
-   * costly goes first: looks and questions before covers, a reading before the part it is about. None that is idle.
+   * Of the steps that come to nearly the same as the best thing to do, and are worth going to by themselves, the one goes
+   * first that costs least for its chance of changing what is mended: looks and questions before covers, a reading before
+   * the part it is about; but at an open cover not what hardly tells anything, however little it costs. None that is idle.
    */
   #leading(told: readonly Valued[]): Valued[] {
     const best = Math.min(this.#blind, ...told.map((one) => one.expectedCost));
@@ -115,9 +116,11 @@ export class StepMaker {
       .filter((one) => one.expectedCost <= best * (1 + NEARLY))
       .filter((one) => one.without - one.alone > WORTHWHILE * one.cost || this.#saves(one))
       .filter((one) => !isSmall(one) || one.without - one.alone > OWN * (one.without - one.expectedCost))
-      .sort((a, b) => a.cost - b.cost || byCost(a, b))
-      .filter((one) => this.#lookahead.ahead.turns(one) >= TURNS)
-      .slice(0, 1);
+      .map((one) => ({ one, turns: this.#lookahead.ahead.turns(one) }))
+      .filter(({ turns }) => turns >= TURNS)
+      .sort((a, b) => a.one.cost / a.turns - b.one.cost / b.turns || byCost(a.one, b.one))
+      .slice(0, 1)
+      .map(({ one }) => one);
   }
 
   /**

@@ -95,6 +95,7 @@ test("a branch may stand on another supply", () => {
 
 test.each([
   ["plug,heather", "sheet.kind.unknown", "Did you mean heater?"],
+  ["plug,fuse", "sheet.kind.unknown", "Known by that word: one-shot, plug-fuse."],
   ["heater:2kQ", undefined, undefined],
   ["plug,cord", "sheet.branch.empty", undefined],
   ["filter", "sheet.branch.kind", "Write a sheet for a circuit with more."],

@@ -155,7 +155,8 @@ function readLink(item: Cursor, library: Library, count: Map<string, number>): L
   if (FROM_THE_HOUSE.has(typed)) return "house";
   const kind = kindNamed(typed, library);
   if (kind === undefined) {
-    item.refuse("sheet.kind.unknown", "a kind of the library", didYouMean(typed, library.kinds.keys()));
+    const meant = didYouMean(typed, library.kinds.keys()) ?? kindsCalled(typed, library);
+    item.refuse("sheet.kind.unknown", "a kind of the library", meant);
     return "wrong";
   }
   const rating = match?.[2] === undefined ? undefined : ratingFor(kind, match[2], item);
@@ -185,6 +186,14 @@ function kindNamed(typed: string, library: Library): Kind | undefined {
   if (known !== undefined) return known;
   for (const [id, kind] of library.kinds) if (bare(id) === bare(typed)) return kind;
   return undefined;
+}
+
+/** Kinds with that word in their name, for someone who does not know how they are called here. */
+function kindsCalled(typed: string, library: Library): string | undefined {
+  const word = typed.toLowerCase();
+  const called = [...library.kinds].filter(([id, { says }]) => id.includes(word) || says.includes(word));
+  const names = called.map(([id]) => id).filter((id) => !id.startsWith("joint-"));
+  return names.length === 0 ? undefined : `Known by that word: ${names.join(", ")}.`;
 }
 
 /** The rating that a bare value means: the one of its unit, else the first that the kind asks. */

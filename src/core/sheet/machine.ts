@@ -195,6 +195,8 @@ export interface SignRule {
   readonly seen: WitnessOdds;
   /** Minutes to find out by looking, where a technician can. */
   readonly minutes?: number;
+  /** Sign, and those of its answers after which this one is no question any more. */
+  readonly unless?: readonly (readonly [sign: string, answers: readonly string[]])[];
 }
 
 /** A cause that is not electrical. `sets` gives severities of one variable. */

@@ -113,6 +113,7 @@ const SIGN = closed(SIGN_KEYS, {
   heard: says("hit / false alarm on the telephone", PAIR),
   seen: says("hit / false alarm of the technician", PAIR),
   min: says("minutes to see it", numberFrom(0)),
+  unless: says("sign: answers after which this need not be asked, as no | weak", mapOf(TEXT)),
   ...SELDOM,
 });
 

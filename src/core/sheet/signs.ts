@@ -18,6 +18,7 @@ export const SIGN_KEYS = [
   "heard",
   "seen",
   "min",
+  "unless",
   "if",
   "only-if",
   "note",
@@ -62,6 +63,7 @@ function readSign(
     cursor.refuse("sheet.sign.in", "in: the step or condition it is about", undefined, "no in");
   }
   const minutes = cursor.field("min")?.number(0);
+  const unless = cursor.field("unless")?.entries();
   return {
     id,
     ask,
@@ -71,7 +73,13 @@ function readSign(
     heard: readOdds(cursor, "heard"),
     seen: readOdds(cursor, "seen"),
     ...(minutes === undefined ? {} : { minutes }),
+    ...(unless === undefined ? {} : { unless: unless.map(([sign, answers]) => [sign, wordsOf(answers)] as const) }),
   };
+}
+
+/** `no | weak`: one answer or several. */
+function wordsOf(answers: Cursor): readonly string[] {
+  return (answers.word() ?? "").split("|").map((answer) => answer.trim());
 }
 
 function readOdds(cursor: Cursor, witness: "told" | "heard" | "seen"): WitnessOdds {

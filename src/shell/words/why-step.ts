@@ -1,6 +1,6 @@
 import type { ReadGood } from "../../core/ledger/index.ts";
 import type { PlanStep } from "../../core/plan/index.ts";
-import { alternatives, together } from "./list.ts";
+import { alternatives } from "./list.ts";
 import { placeInWords, shownInWords } from "./observation.ts";
 
 /** Good readings that are named beside a step, the last ones. */
@@ -11,6 +11,6 @@ export function whyStepInWords({ settles, questions }: PlanStep, good: readonly 
   const last = questions.length === 0 ? [] : good.slice(-mostNamed);
   if (settles === "" || last.length === 0) return settles;
   const cleared = alternatives([...new Set(last.flatMap(({ clears }) => clears))]);
-  const read = together(last.map(({ reading }) => `${placeInWords(reading.probe)} read ${shownInWords(reading)}`));
+  const read = last.map(({ reading }) => `${placeInWords(reading.probe)} read ${shownInWords(reading)}`).join("; ");
   return `${read}: good, so hardly ${cleared}; this ${settles}`;
 }

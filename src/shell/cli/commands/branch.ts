@@ -13,6 +13,12 @@ const lowOhms = 3000;
 /** A good meter's input. */
 const inputOhms = 1e7;
 
+const example = `
+Example:
+  faultwright branch plug,cord,switch,cutout,heater:2kW,relay
+A job has the same list instead of a sheet:  branch: [plug, cord, switch, cutout, heater 2kW, relay]
+`;
+
 /** One point of the branch, between two parts or at an end. */
 interface Stop {
   readonly name: string;
@@ -25,15 +31,18 @@ export function addBranch(program: Command): void {
     .command("branch <kinds>")
     .description("a branch from its parts in order: outer-end reading, halving, table of volts")
     .option("--json", "for programs")
-    .addHelpText(
-      "after",
-      "\nExample:\n  faultwright branch plug,cord,switch,cutout,heater:2kW,relay\nA job has the same list instead of a sheet:  branch: [plug, cord, switch, cutout, heater 2kW, relay]\n",
-    )
+    .addHelpText("after", () => `${example}\n${wrap(`Parts: ${kindsToName().join(", ")}.`, width).join("\n")}\n`)
     .action((kinds: string, options: { json?: true }) => {
       const library = shippedLibrary();
       const sheet = need(branchSheet(kinds, library));
       showBranch(sheet, commonestMachine(sheet, library, new Map()), options.json === true);
     });
+}
+
+/** Kinds that make a branch by themselves. */
+function kindsToName(): string[] {
+  const library = shippedLibrary();
+  return [...library.kinds.keys()].filter((kind) => branchSheet(kind, library).ok);
 }
 
 function showBranch(sheet: Sheet, machine: Machine, json: boolean): void {
