@@ -6,8 +6,9 @@ import { expect, test } from "vitest";
 const mayUse: Readonly<Record<string, readonly string[]>> = {
   words: [],
   store: [],
-  cli: ["words"],
-  web: ["words", "store"],
+  paper: ["words"],
+  cli: ["words", "paper"],
+  web: ["words", "store", "paper"],
 };
 
 const root = "src/shell";

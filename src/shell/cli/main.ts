@@ -10,6 +10,7 @@ import { addDeck } from "./commands/deck.ts";
 import { addDemo } from "./commands/demo.ts";
 import { addFaults } from "./commands/faults.ts";
 import { addNext } from "./commands/next.ts";
+import { addPaper } from "./commands/paper.ts";
 import { addPowerLog } from "./commands/powerlog.ts";
 import { addPractise } from "./commands/practise.ts";
 import { addProve } from "./commands/prove.ts";
@@ -54,6 +55,7 @@ Faultwright proposes; a competent person decides. Local rules and licensed pract
   addSafety(program);
   addRepairs(program);
   addVisit(program);
+  addPaper(program);
   addPractise(program);
   addBranch(program);
   addDeck(program);

@@ -1,0 +1,11 @@
+// The part of the PDF library that is used; it ships no types of its own.
+declare module "pdfmake" {
+  interface PdfMaker {
+    setFonts(fonts: Readonly<Record<string, Readonly<Record<string, string>>>>): void;
+    setLocalAccessPolicy(may: (path: string) => boolean): void;
+    setUrlAccessPolicy(may: (url: string) => boolean): void;
+    createPdf(definition: object): { getBuffer(): Promise<Uint8Array> };
+  }
+  const maker: PdfMaker;
+  export default maker;
+}
