@@ -48,7 +48,7 @@ describe("a maker's duty to deliver a part", () => {
   });
 
   test("names only kinds that there are, and assemblies", () => {
-    const known = new Set([...shippedLibrary().kinds.keys(), "control", "module"]);
+    const known = new Set([...shippedLibrary().kinds.keys(), "control"]);
     const named = rules.flatMap(({ professional, anyone }) => [
       ...(professional?.parts ?? []),
       ...(anyone?.parts ?? []),
