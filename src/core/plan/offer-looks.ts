@@ -17,7 +17,11 @@ export function lookOffers(scene: Scene): Offer[] {
     return {
       id: inside ? `look:${place}` : "look:outside",
       do: "look" as const,
-      says: inside ? `Open ${group.says} and look` : "Look, with eyes and hands, before anything is opened",
+      says: !inside
+        ? "Look, with eyes and hands, before anything is opened"
+        : scene.state.open.has(place)
+          ? `Plug out, ${group.says} open: look there`
+          : `Open ${group.says} and look`,
       needs: inside
         ? { energy: "plug out" as const, access: [place], pulled: [] }
         : { energy: "plug out" as const, access: [], pulled: [] },
