@@ -86,6 +86,28 @@ export const tour = [
     },
   ],
   [
+    "choices",
+    async (page) => {
+      await open(page, /turns but stays cold/);
+      await tab(page, "What can be done");
+      await page.getByRole("link", { name: "Show the customer" }).click();
+      await page.getByRole("table").waitFor(slow);
+    },
+  ],
+  [
+    "sign",
+    async (page) => {
+      await open(page, /turns but stays cold/);
+      await tab(page, "What can be done");
+      await page.getByRole("link", { name: "Show the customer" }).click();
+      await page
+        .getByRole("link", { name: /^Accept: / })
+        .first()
+        .click(slow);
+      await page.getByRole("img", { name: /^Sign here/ }).waitFor(slow);
+    },
+  ],
+  [
     "history",
     async (page) => {
       await open(page, /turns but stays cold/);

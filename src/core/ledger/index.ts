@@ -17,6 +17,7 @@ export { readDay } from "./read-day.ts";
 export { type ReadGood, readGood } from "./read-good.ts";
 export { readJob } from "./read-job.ts";
 export { VALUE_KEYS } from "./read-measured.ts";
+export { isMoneyEvent } from "./read-money.ts";
 export {
   type JobEnd,
   type JobHead,

@@ -14,6 +14,7 @@ const TagScreen = lazy(async () => ({ default: (await import("./bench/tag-screen
 const SettingsScreen = lazy(async () => ({ default: (await import("./shell/settings-screen.tsx")).SettingsScreen }));
 const SheetScreen = lazy(async () => ({ default: (await import("./sheets/sheet-screen.tsx")).SheetScreen }));
 const SheetsScreen = lazy(async () => ({ default: (await import("./sheets/sheets-screen.tsx")).SheetsScreen }));
+const ChoicesScreen = lazy(async () => ({ default: (await import("./customer/choices-screen.tsx")).ChoicesScreen }));
 const NewPracticeScreen = lazy(async () => ({
   default: (await import("./practice/new-practice-screen.tsx")).NewPracticeScreen,
 }));
@@ -26,6 +27,9 @@ export function App() {
       <Suspense fallback={<p role="status">{text.opening}</p>}>
         <Switch>
           <Route path="/job/:id/:tab?">{({ id, tab }) => <JobScreen key={id} id={id} tab={tab ?? "next"} />}</Route>
+          <Route<{ id: string; answer?: string; choice?: string }> path="/choices/:id/:answer?/:choice?">
+            {({ id, answer, choice }) => <ChoicesScreen key={id} id={id} answer={answer} choice={choice} />}
+          </Route>
           <Route path="/new">
             <NewJobScreen />
           </Route>

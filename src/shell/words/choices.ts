@@ -29,7 +29,7 @@ export function choicesInWords({ job, sheet }: WorkedJob, all: Choices): string[
 }
 
 function choiceInWords(choice: Choice, number: number, all: Choices): string[] {
-  const { currency, allowed, payer } = all;
+  const { currency } = all;
   const lines = [
     `you pay ${about(choice.pays, currency)}`,
     ...depositInWords(choice, currency),
@@ -42,6 +42,17 @@ function choiceInWords(choice: Choice, number: number, all: Choices): string[] {
     choice.way === "stop"
       ? `in the end, the machine counted as lost: ${about(choice.inTheEnd, currency)}`
       : `in the end, with what follows where it does not help: ${about(choice.inTheEnd, currency)}`,
+    ...conditionsInWords(choice, all),
+  ];
+  return [
+    ...wrap(choice.says, width, `${number}  `, "   "),
+    ...lines.flatMap((line) => wrap(line, width, "   ", "     ")),
+  ];
+}
+
+/** What holds a choice up or binds others to it: a protector's reason, the amount agreed, the maker's duty. */
+export function conditionsInWords(choice: Choice, { currency, allowed, payer }: Choices): string[] {
+  return [
     ...(choice.asksWhy === undefined ? [] : ["holds only if it is found why the protector opened"]),
     ...(choice.overLimit && allowed !== undefined
       ? [
@@ -51,10 +62,6 @@ function choiceInWords(choice: Choice, number: number, all: Choices): string[] {
     ...(choice.duty === undefined || choice.order === undefined || isOlder(choice.duty)
       ? []
       : [dutyInWords(choice.duty)]),
-  ];
-  return [
-    ...wrap(choice.says, width, `${number}  `, "   "),
-    ...lines.flatMap((line) => wrap(line, width, "   ", "     ")),
   ];
 }
 
@@ -92,7 +99,12 @@ function dots(p: number): string {
   return "●".repeat(full) + "○".repeat(10 - full);
 }
 
-function limitInWords({ limit, currency, choices }: Choices): string[] {
+function limitInWords(all: Choices): string[] {
+  return [...paragraph(limitSentence(all)), ""];
+}
+
+/** What the machine is still worth and how long it must go on for a repair to pay, with the source of its years. */
+export function limitSentence({ limit, currency, choices }: Choices): string {
   const { newPrice, ageYears, serviceYears, life, upTo, perYear } = limit;
   const source =
     life === undefined
@@ -105,18 +117,19 @@ function limitInWords({ limit, currency, choices }: Choices): string[] {
     mending === undefined
       ? ""
       : ` A repair at ${money(mending.pays.mean, currency)} costs no more a year than a new machine if this one then goes on for ${years(breakEvenYears(mending.pays.mean, limit))}.`;
-  return [
-    ...paragraph(
-      `A comparable new machine costs about ${money(newPrice, currency)} and serves about ${serviceYears} years (${source}): ${money(perYear, currency)} a year. ${age} mended, it is still worth about ${money(upTo, currency)}.${evens} The decision is yours.`,
-    ),
-    "",
-  ];
+  return `A comparable new machine costs about ${money(newPrice, currency)} and serves about ${serviceYears} years (${source}): ${money(perYear, currency)} a year. ${age} mended, it is still worth about ${money(upTo, currency)}.${evens} The decision is yours.`;
 }
 
 /** Said once: it holds for every part of the machine. */
-function olderInWords({ choices }: Choices): string[] {
+function olderInWords(all: Choices): string[] {
+  const older = olderSentence(all);
+  return older === undefined ? [] : [...paragraph(older), ""];
+}
+
+/** That the machine is older than the rule which binds its maker to deliver parts; none where it is not. */
+export function olderSentence({ choices }: Choices): string | undefined {
   const duty = choices.find((choice) => choice.duty !== undefined && isOlder(choice.duty))?.duty;
-  return duty === undefined ? [] : [...paragraph(`${dutyInWords(duty)}.`), ""];
+  return duty === undefined ? undefined : `${dutyInWords(duty)}.`;
 }
 
 function isOlder({ says }: SparePartDuty): boolean {
@@ -139,14 +152,16 @@ function dutyInWords({ title, to, years: after, says, until, workingDays }: Spar
   }
 }
 
-function about({ lo, mean, hi }: Spread, currency: string): string {
+/** "about 214 EUR (9 in 10: 190 to 240)" */
+export function about({ lo, mean, hi }: Spread, currency: string): string {
   const whole = (amount: number): string => amount.toFixed(0);
   return whole(lo) === whole(hi)
     ? money(mean, currency)
     : `about ${money(mean, currency)} on average, 9 in 10 from ${whole(lo)} to ${whole(hi)}`;
 }
 
-function money(amount: number, currency: string): string {
+/** Whole units: an estimate has no pence. */
+export function money(amount: number, currency: string): string {
   return `${amount.toFixed(0)} ${currency}`;
 }
 

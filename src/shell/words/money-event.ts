@@ -12,7 +12,7 @@ export function moneyInBrief(event: MoneyEvent): string {
       return `shown: ${event.choices.map(({ says, price }) => `${says} for ${price}`).join("; ")}`;
     case "accepted":
     case "declined":
-      return `${event.kind}: ${event.choice}${event.signed === undefined ? "" : `, ${event.signed}`}`;
+      return `${event.kind}: ${event.choice}${event.signed === undefined ? "" : `, ${signatureInBrief(event.signed)}`}`;
     case "charged":
       return `${event.says}: ${event.amount}`;
     case "issued":
@@ -24,4 +24,9 @@ export function moneyInBrief(event: MoneyEvent): string {
     case "arrived":
       return `arrived: ${event.part}`;
   }
+}
+
+/** A drawing on the glass is named by the hash of its bytes, which tells nobody anything. */
+function signatureInBrief(signed: string): string {
+  return /^[0-9a-f]{64}$/.test(signed) ? "signed" : signed;
 }

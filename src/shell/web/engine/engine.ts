@@ -1,6 +1,7 @@
 import { modesOf } from "../../../core/fault/index.ts";
 import { type Checked, sentence } from "../../../core/issue/index.ts";
 import {
+  isMoneyEvent,
   type Job,
   type JobGround,
   knownAnswers,
@@ -17,6 +18,7 @@ import { Predictor } from "../../../core/predict/index.ts";
 import { assemble, combinations, type Machine, type Sheet, slotWords } from "../../../core/sheet/index.ts";
 import { explain, type ForeseenCase, legs } from "../../../core/suspect/index.ts";
 import { type Traced, traceBetween } from "../../../core/trace/index.ts";
+import { moneyInBrief } from "../../words/money-event.ts";
 import { observationInWords } from "../../words/observation.ts";
 import { ratingInWords } from "../../words/rating.ts";
 import { testabilityRows } from "../../words/testability.ts";
@@ -86,6 +88,8 @@ export class Engine {
         const worked = this.#worked(ask.text);
         return worked.ok ? reasonsOf(worked.value) : [];
       }
+      case "choices":
+        return this.#choose(ask.text, ask.date);
       case "work out": {
         const worked = this.#worked(ask.text);
         return worked.ok
@@ -93,6 +97,15 @@ export class Engine {
           : { ok: false, issues: worked.issues.map(sentence) };
       }
     }
+  }
+
+  /** What weighs choices is fetched when somebody first wants to choose. */
+  async #choose(text: string, date: string): Promise<Answers["choices"]> {
+    const { choicesView } = await import("./choices-view.ts");
+    const worked = this.#worked(text);
+    return worked.ok
+      ? { ok: true, view: choicesView(worked.value, this.#facts, date) }
+      : { ok: false, issues: worked.issues.map(sentence) };
   }
 
   /** Fetched when first asked for: a job at a real machine needs none of it. */
@@ -214,10 +227,15 @@ function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
             inOrder: isInOrder(belief),
           },
         }),
-    told: state.observations.map(({ event, observation }) => ({
-      event: Number(event.replace(/^e/, "")),
-      says: observationInWords(observation, signs),
-    })),
+    told: [
+      ...state.observations.map(({ event, observation }) => ({
+        event: placeOf(event),
+        says: observationInWords(observation, signs),
+      })),
+      ...worked.job.events.flatMap((event) =>
+        isMoneyEvent(event) ? [{ event: placeOf(event.id), says: moneyInBrief(event) }] : [],
+      ),
+    ],
     desk: deskOf(machines, sheet, worked.job),
     covers: Object.fromEntries(machines.flatMap(({ access }) => access.map(({ id, says }) => [id, says]))),
     title: sheet.title,
@@ -226,6 +244,11 @@ function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
     timeStopMinutes: shop.timeStopMinutes,
     ...(where === "telephone" ? { outlook: outlook(worked.case, belief, shop, worked.job.machine.ageYears) } : {}),
   };
+}
+
+/** Events of a job file are `e1`, `e2` ... */
+function placeOf(event: string): number {
+  return Number(event.replace(/^e/, ""));
 }
 
 function slotsOf(sheet: Sheet): Family["slots"] {

@@ -15,6 +15,8 @@ export interface FactTexts {
   readonly meters: Texts;
   readonly costs: Texts;
   readonly sheets: Texts;
+  readonly lives: Texts;
+  readonly duties: Texts;
   readonly examples: Texts;
 }
 

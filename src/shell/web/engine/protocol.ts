@@ -6,6 +6,7 @@ import type { Traced } from "../../../core/trace/index.ts";
 import type { PlaceValues } from "../../words/good-values.ts";
 import type { TestabilityRow } from "../../words/testability.ts";
 import type { VerificationList } from "../../words/verification.ts";
+import type { ChoicesView } from "./choices-view.ts";
 import type { SheetView } from "./sheet-view.ts";
 
 /** A family sheet as the form for a new job offers it. */
@@ -154,6 +155,8 @@ export type Ask =
   /** The possible faults of a job, before its next step is worked out. */
   | { readonly do: "odds"; readonly text: string }
   | { readonly do: "reasons"; readonly text: string }
+  /** What the customer can choose between; `date`: today, ISO 8601. */
+  | { readonly do: "choices"; readonly text: string; readonly date: string }
   | { readonly do: "work out"; readonly text: string; readonly where: "telephone" | "machine" };
 
 export interface Answers {
@@ -176,6 +179,9 @@ export interface Answers {
   /** Undefined where the job is at fault: working it out tells how. */
   readonly odds: FaultOdds | undefined;
   readonly reasons: readonly FaultReasons[];
+  readonly choices:
+    | { readonly ok: true; readonly view: ChoicesView }
+    | { readonly ok: false; readonly issues: readonly string[] };
   readonly "work out":
     | { readonly ok: true; readonly view: JobView }
     | { readonly ok: false; readonly issues: readonly string[] };

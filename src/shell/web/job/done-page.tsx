@@ -1,3 +1,4 @@
+import { Link } from "wouter";
 import { LeaveKeys } from "../end/end-keys.tsx";
 import { text } from "../english.ts";
 import { CourseKeys, CourseText } from "../step/course.tsx";
@@ -13,6 +14,11 @@ export function DonePage({ job, write }: PageProps) {
   return (
     <>
       <h1>{text.tabs.done}</h1>
+      {job.record.end === undefined && job.view.verification === undefined && (
+        <Link className="big-key" href={`/choices/${job.record.id}`}>
+          {text.showCustomer}
+        </Link>
+      )}
       {courses.length === 0 && <p>{text.step.nothing}</p>}
       {courses.map((step) => (
         <section key={step.id}>

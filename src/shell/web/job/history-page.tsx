@@ -96,9 +96,17 @@ function plain(kind: string, body: unknown): string {
   if (kind === "begins") return (body as { complaint: string }).complaint;
   if (kind === "photo") return photoIn(body).at ?? text.photo.plain;
   if (body === null || body === undefined || body === "") return kind;
-  if (typeof body === "string") return `${kind}: ${body}`;
-  if (Array.isArray(body)) return `${kind}: ${body.join(", ")}`;
-  return `${kind}: ${Object.entries(body)
-    .map(([key, value]) => `${key} ${typeof value === "object" ? JSON.stringify(value) : value}`)
-    .join(", ")}`;
+  return `${kind}: ${flat(body)}`;
+}
+
+/** What an event tells, laid out in one line; of a hash its beginning. */
+function flat(value: unknown): string {
+  if (Array.isArray(value)) return value.map(flat).join(", ");
+  if (typeof value === "object" && value !== null) {
+    return Object.entries(value)
+      .map(([key, held]) => `${key} ${flat(held)}`)
+      .join(", ");
+  }
+  const text = String(value);
+  return /^[0-9a-f]{64}$/.test(text) ? text.slice(0, 8) : text;
 }
