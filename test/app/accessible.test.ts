@@ -25,6 +25,16 @@ describe.each(["light", "dark", "high contrast"])("in the %s theme", (theme) => 
       await page.getByRole("heading", { level: 1, name: tab }).waitFor();
       found[tab] = await amiss(page);
     }
+    await page.getByRole("link", { name: "What can be done" }).click();
+    await page.getByRole("link", { name: "Show the customer" }).click();
+    await page.getByRole("table").waitFor(slow);
+    found.choices = await amiss(page);
+    await page
+      .getByRole("link", { name: /^Accept: / })
+      .first()
+      .click();
+    await page.getByRole("img", { name: /^Sign here/ }).waitFor(slow);
+    found.sign = await amiss(page);
     const at = tested.app.address;
     await page.goto(`${at}#/bench/new`);
     await page.getByRole("combobox", { name: "What is it?" }).fill("relay");
