@@ -139,6 +139,12 @@ export function toldByCells(board: ByTarget, cells: readonly { readonly weights:
   return cells.reduce((told, { weights }) => told - doubtIn(held, gatherWeights(board, held, weights)), before);
 }
 
+/** Doubt of where something has to be mended, nats. */
+export function doubtOf(board: ByTarget): number {
+  const held = new Float64Array(board.ground.targets.length);
+  return doubtIn(held, gatherByTarget(board, held));
+}
+
 /** Entropy of what is held, times its sum. */
 function doubtIn(held: Float64Array, whole: number): number {
   return held.reduce((sum, w) => (w > 0 ? sum - w * Math.log(w / whole) : sum), 0);

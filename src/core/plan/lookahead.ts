@@ -7,11 +7,11 @@ import { type Checks, placeOfOffer } from "./checks.ts";
 import type { Board } from "./ground.ts";
 import type { Knowing } from "./knowing.ts";
 import { type Act, LeafValue } from "./leaf-value.ts";
-import { minutesFor, type Offer, type OfferQuestion } from "./offer.ts";
+import { isProvedBy, minutesFor, type Offer, type OfferQuestion } from "./offer.ts";
 import { ownReading } from "./own-reading.ts";
 import { readyCost } from "./set-up.ts";
 import type { Surveyed } from "./survey.ts";
-import type { Glance, Valued } from "./valued.ts";
+import { bothOpen, type Glance, type Valued } from "./valued.ts";
 import { WhatNext } from "./what-next.ts";
 
 /** Most readings worth holding in one's head at one place. */
@@ -51,6 +51,8 @@ export class Lookahead {
   readonly base: number;
   /** Money of the best that can be done without any test: a remedy on the chance, or stopping. */
   readonly blind: number;
+  /** Money that no test saves: all mended as if it were known. */
+  readonly least: number;
   /** Money with each of the acts done first. */
   readonly tried: readonly number[];
 
@@ -69,6 +71,7 @@ export class Lookahead {
     this.base = leaf.testing(weights, board.open);
     this.tried = acts.map((act) => leaf.costOf(act, weights, board.open));
     this.blind = Math.min(board.ground.stop, ...this.tried);
+    this.least = policy.least(weights);
   }
 
   /** The base policy as it is once an offer has been used up. */
@@ -316,13 +319,4 @@ export class Lookahead {
 /** It may show something else than what it almost certainly shows. */
 function isInDoubt({ chance }: OutcomeTable, weights: Float64Array): boolean {
   return chance.every((row) => weights.reduce((sum, w, i) => sum + w * (row[i] as number), 0) < 1 - UNLIKELY);
-}
-
-function bothOpen(one: Pick<Valued, "open">, other: Pick<Valued, "open">): Uint8Array {
-  return Uint8Array.from(one.open, (value, g) => Math.max(value, other.open[g] as number));
-}
-
-/** Is the machine out and proved dead once this was done? */
-function isProvedBy(offer: Offer): boolean {
-  return offer.needs.energy === "plug out" && offer.needs.access.length > 0;
 }

@@ -116,7 +116,10 @@ export function unansweredOf(
   return unansweredProtectors(sceneOf(outline, state, shop, options));
 }
 
-/** After a repair: what is known to be broken as well is mended before anything is tried (the cause, then its victim). */
+/**
+ * After a repair: what is known to be broken as well is mended before anything is tried (the cause, then its victim), where
+ * mending it is the best that can be done: a whole board is not fitted because one of its two joints is known to be off.
+ */
 function stillToMend(
   remedies: readonly Repairable[],
   steps: readonly PlanStep[],
@@ -125,12 +128,14 @@ function stillToMend(
 ): PlanStep | undefined {
   const last = repairs.at(-1);
   if (last === undefined || last.looked) return undefined;
-  const known = remedies.findIndex(
-    ({ act }) =>
-      live.weights.reduce((sum, w, i) => sum + (act.stays[i] === 1 && act.taken[i] === 0 ? 0 : w), 0) >= KNOWN_BROKEN,
+  const [step] = [...steps].sort((a, b) => a.expectedCost - b.expectedCost);
+  if (step === undefined || step.waitsForWhy !== undefined || cannot.has(step.id)) return undefined;
+  const act = remedies[steps.indexOf(step)]?.act;
+  const known = live.weights.reduce(
+    (sum, w, i) => sum + (act === undefined || (act.stays[i] === 1 && act.taken[i] === 0) ? 0 : w),
+    0,
   );
-  const step = steps[known];
-  return step === undefined || step.waitsForWhy !== undefined || cannot.has(step.id) ? undefined : step;
+  return known >= KNOWN_BROKEN ? step : undefined;
 }
 
 /** The most that knowledge could save: what guessing with no test at all would cost, less what nothing can save. */

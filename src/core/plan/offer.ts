@@ -49,3 +49,8 @@ export function minutesFor(questions: readonly OfferQuestion[]): number {
   }
   return minutes + wait;
 }
+
+/** Is the machine out and proved dead once this was done? */
+export function isProvedBy(offer: Offer): boolean {
+  return offer.needs.energy === "plug out" && offer.needs.access.length > 0;
+}

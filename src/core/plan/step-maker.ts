@@ -2,7 +2,7 @@ import { priceOf } from "../remedy/index.ts";
 import { cautionsFor } from "./cautions.ts";
 import type { Board } from "./ground.ts";
 import { instrumentWords } from "./instrument.ts";
-import { toldByCells } from "./knowing.ts";
+import { doubtOf, toldByCells } from "./knowing.ts";
 import type { Lookahead } from "./lookahead.ts";
 import type { Offer } from "./offer.ts";
 import { CUSTOMER } from "./offer-questions.ts";
@@ -34,6 +34,11 @@ const TURNS = 0.05;
 const OWN = 0.5;
 /** A repair that mends the job in less than so much of 1 does not do it by itself. */
 const HARDLY = 0.05;
+/**
+ * Before stopping, a step may cost so many times what its share of the doubt would save: covers that it opens serve the next
+ * steps too, and of fewer suspects every step tells more (from memory, held against simulated jobs).
+ */
+const BEFORE_STOPPING = 3;
 /** Steps that are valued two ahead. */
 const TWO_AHEAD = 8;
 
@@ -46,15 +51,15 @@ export class StepMaker {
   /** Money of the best that can be done without any test. */
   readonly #blind: number;
 
-  /** Money of the remedy that would be tried next without any test; 0 where it would be stopping. */
-  readonly #wasted: number;
+  /** The remedy that would be tried next without any test; undefined where it would be stopping. */
+  readonly #remedy: Repairable | undefined;
   /** What each remedy does, in words. */
   readonly #remedies: readonly string[];
 
   /** @param remedies  those that the lookahead knows as its acts, in that order */
   constructor(scene: Scene, lookahead: Lookahead, remedies: readonly Repairable[]) {
     this.#blind = lookahead.blind;
-    this.#wasted = remedies[lookahead.tried.indexOf(lookahead.blind)]?.act.cost ?? 0;
+    this.#remedy = remedies[lookahead.tried.indexOf(lookahead.blind)];
     this.#remedies = remedies.map(({ course }) => course.says);
     this.#scene = scene;
     this.#board = scene.board;
@@ -73,13 +78,12 @@ export class StepMaker {
       (one) => one.expectedCost < this.#blind && one.without - one.expectedCost > demanded(one),
     );
     const looked = ranked.filter((one) => !paying.includes(one) && this.#saves(one));
-    const told =
-      paying.length + looked.length > 0
-        ? this.#lookahead.twoAhead([...paying.slice(0, TWO_AHEAD), ...looked.slice(0, 2)]).sort(byCost)
-        : this.#goingOn(ranked.filter((one) => one.expectedCost < this.#blind));
-    const worth = told.filter((one) => !this.#isIdle(one, told));
+    const told = this.#lookahead.twoAhead([...paying.slice(0, TWO_AHEAD), ...looked.slice(0, 2)]).sort(byCost);
+    const busy = told.filter((one) => !this.#isIdle(one, told));
+    const worth = busy.length > 0 ? busy : this.#goingOn(valued);
     const complaint = this.#complaint(valued);
-    const lead = complaint ?? this.#leading(worth)[0];
+    const before = this.#remedy === undefined && busy.length === 0 ? worth[0] : undefined;
+    const lead = complaint ?? this.#leading(worth)[0] ?? before;
     const steps = lead === undefined || worth.includes(lead) ? worth : [lead, ...worth];
     return { steps: steps.map((one) => this.tell(one)), lead: lead?.offer.id };
   }
@@ -91,16 +95,23 @@ export class StepMaker {
   }
 
   /**
-   * None earns its cost at the price of knowing, so that price was too low here; while going on is still cheaper than
-   * anything else, the step that tells most for its cost is taken.
+   * None earns its cost at the price of knowing, so that price was wrong here. To know all for nothing would save so much;
+   * the step that tells most for its cost is taken while it is no bad bargain beside that. Where a repair stands ready, it
+   * must pay by itself; before stopping it need not.
    */
   #goingOn(steps: readonly Valued[]): Valued[] {
+    const knowingSaves = this.#blind - this.#lookahead.least;
+    const doubt = doubtOf(this.#board);
+    const patience = this.#remedy === undefined ? BEFORE_STOPPING : 1;
     const rated = steps
-      .filter(({ cells }) => cells.every(({ chance }) => chance < 1 - TURNS))
-      .map((one) => ({ one, rate: toldByCells(this.#board, one.cells) / (one.cost + 1e-9) }))
+      .filter((one) => this.#remedy === undefined || (isInDoubt(one) && !this.#isIdle(one, [one])))
+      .map((one) => {
+        const saved = (knowingSaves * toldByCells(this.#board, one.cells)) / doubt;
+        return { rate: saved / (one.cost + 1e-9), one: { ...one, expectedCost: this.#blind + one.cost - saved } };
+      })
       .sort((a, b) => b.rate - a.rate || byCost(a.one, b.one));
     return rated
-      .filter(({ rate }) => rate > 0)
+      .filter(({ rate }) => patience * rate > 1)
       .slice(0, 1)
       .map(({ one }) => one);
   }
@@ -129,13 +140,15 @@ export class StepMaker {
    */
   #isIdle(one: Valued, told: readonly Valued[]): boolean {
     if (this.#lookahead.ahead.parts(one, isSmall(one)) < TURNS && !this.#saves(one)) return true;
-    return this.#wasted > 0 && told.every(isSmall) && this.#lookahead.ahead.saves(one) - one.cost < demanded(one);
+    return (
+      this.#remedy !== undefined && told.every(isSmall) && this.#lookahead.ahead.saves(one) - one.cost < demanded(one)
+    );
   }
 
   /** Something to look at or to read before the repair that would be next, cheap beside what it may waste. */
   #saves(one: Valued): boolean {
     if (isSmall(one)) return false;
-    return this.#wasted > 0 && this.#lookahead.ahead.saves(one) > one.cost;
+    return this.#remedy !== undefined && this.#lookahead.ahead.saves(one) > one.cost;
   }
 
   /** A step that only tells something, in full. */
@@ -318,6 +331,11 @@ export class StepMaker {
     const soFar = shop.callOut + priceOf(state.minutes, shop) + state.spent;
     return soFar + cost > options.authority ? { overAuthority: true } : {};
   }
+}
+
+/** It may well show something else than what it shows most often. */
+function isInDoubt({ cells }: Valued): boolean {
+  return cells.every(({ chance }) => chance < 1 - TURNS);
 }
 
 /** Asked, or watched while it runs: it finds no fault by itself. */

@@ -29,3 +29,8 @@ export interface Glance extends Valued {
   /** Questions that tell anything, the best by themselves first. */
   readonly order: readonly number[];
 }
+
+/** Access groups that are open after both. */
+export function bothOpen(one: Pick<Valued, "open">, other: Pick<Valued, "open">): Uint8Array {
+  return Uint8Array.from(one.open, (value, g) => Math.max(value, other.open[g] as number));
+}

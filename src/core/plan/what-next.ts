@@ -71,7 +71,8 @@ export class WhatNext {
 
   /**
    * Money that a step saves if nothing more is looked at after it: what would be mended without it, against what is mended
-   * after each of its outcomes. Nil where every outcome leads to the same repair.
+   * after each of its outcomes, and the covers that this would have to open as well. Nil where every outcome leads to the
+   * same repair.
    */
   saves(step: Valued): number {
     this.#after(step);
@@ -82,7 +83,18 @@ export class WhatNext {
       if (mend !== without)
         saved += this.#mending(without, weights, chance, step.open) - this.#mending(mend, weights, chance, step.open);
     }
-    return saved;
+    return saved > 0 ? saved + this.#opened(without, step.open) : 0;
+  }
+
+  /** Money of a remedy that a step with these covers off has paid already: covers, plug out and proof. */
+  #opened(mend: number, open: Uint8Array): number {
+    const { weights } = this.#board.live;
+    const ready = this.#mending(mend, weights, 1, open);
+    const { isDead } = this.#leaf;
+    this.#leaf.isDead = false;
+    const whole = this.#mending(mend, weights, 1, this.#board.open);
+    this.#leaf.isDead = isDead;
+    return whole - ready;
   }
 
   /** What comes next after one outcome of a step: a remedy (by index), a look at a target, or stopping. */
