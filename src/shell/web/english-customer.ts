@@ -11,6 +11,8 @@ const english = {
   noLimit: "No amount was agreed that may be spent without asking.",
   pays: (who: string) => `${who} pays.`,
   columns: { pays: "You pay in all", cured: "Mended", back: "Comes back", ready: "Ready" },
+  about: (amount: string) => `about ${amount}`,
+  range: (lo: string, hi: string) => `9 in 10 from ${lo} to ${hi}`,
   deposit: (amount: string) => `${amount} of it when the part is ordered`,
   within: (months: number | undefined) =>
     months === undefined ? "within 12 months" : `within the guarantee of ${months} months`,
@@ -36,7 +38,7 @@ const english = {
   signTitle: { accepted: "You agree to this", declined: "You do not want a repair" },
   gone: "This is not among the choices any more.",
   toTable: "Back to the choices",
-  atPrice: (says: string, price: string) => `${says}: ${price} in all`,
+  atPrice: (says: string, price: string) => `${says}: in all ${price}`,
   agreedAt: (says: string, price: string) => `${says}: about ${price} in all`,
   declinesAll: "None of the choices shown. The machine stays as it is, made safe.",
   who: "Name of who decides",

@@ -78,7 +78,8 @@ function Row(props: {
       </tr>
       <tr>
         <td>
-          {row.pays}
+          {row.range === undefined ? row.amount : words.about(row.amount)}
+          {row.range !== undefined && <small>{words.range(row.range.lo, row.range.hi)}</small>}
           {row.deposit !== undefined && <small>{words.deposit(row.deposit)}</small>}
         </td>
         <td>

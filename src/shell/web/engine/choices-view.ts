@@ -37,6 +37,9 @@ export interface ChoiceRow {
   /** What is written down as offered, in whole units of the shop's currency. */
   readonly price: number;
   readonly pays: string;
+  /** The same in two pieces, for a narrow column; `range` where it is not one amount: nine in ten lie in it. */
+  readonly amount: string;
+  readonly range?: { readonly lo: string; readonly hi: string };
   readonly deposit?: string;
   /** Absent where nothing is mended. */
   readonly cured?: { readonly p: number; readonly says: string };
@@ -92,6 +95,10 @@ function rowOf(choice: Choice, all: Choices): ChoiceRow {
     says,
     price: Math.round(pays.mean),
     pays: about(pays, all.currency),
+    amount: money(pays.mean, all.currency),
+    ...(Math.round(pays.lo) === Math.round(pays.hi)
+      ? {}
+      : { range: { lo: pays.lo.toFixed(0), hi: pays.hi.toFixed(0) } }),
     ...(order === undefined || order.deposit === 0 ? {} : { deposit: money(order.deposit, all.currency) }),
     ...(way === "stop" ? {} : { cured: { p: cured, says: ofTen(cured) } }),
     ...(back === undefined ? {} : { back: { says: ofTen(back), months } }),
