@@ -70,9 +70,8 @@ say("one more reading, warm", `median ${median(again).toFixed(1)} ms (promised $
 // Right before fast: the odds are those of adding up all hypotheses one by one.
 const seen = [...complaint, readingAt(dead[dead.length >> 1], 26.4)];
 const belief = opened.update(seen);
-const logs = opened.hypotheses.map(({ logPrior }, h) =>
-  seen.reduce((sum, observation) => sum + opened.logLikelihood(observation)[h], logPrior),
-);
+const chances = seen.map((observation) => opened.logLikelihood(observation));
+const logs = opened.hypotheses.map(({ logPrior }, h) => chances.reduce((sum, chance) => sum + chance[h], logPrior));
 const total = logs.reduce((sum, log) => sum + Math.exp(log), 0);
 const worst = logs.reduce(
   (most, log, h) => Math.max(most, Math.abs(Math.exp(log) / total - Math.exp(belief.logPosterior[h]))),
