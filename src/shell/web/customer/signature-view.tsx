@@ -1,5 +1,6 @@
-import { useCallback, useEffect, useState } from "react";
+import { useCallback } from "react";
 import { customerText } from "../english-customer.ts";
+import { useBlobAddress } from "../photo/use-blob-address.ts";
 import { useApp } from "../shell/app-state.tsx";
 import { useLive } from "../shell/use-live.ts";
 
@@ -7,13 +8,7 @@ import { useLive } from "../shell/use-live.ts";
 export function SignatureView({ hash, who }: { readonly hash: string; readonly who: string | undefined }) {
   const { db } = useApp();
   const blob = useLive(useCallback(() => db.photos.get(hash), [db, hash]))?.blob;
-  const [address, setAddress] = useState<string>();
-  useEffect(() => {
-    if (blob === undefined) return;
-    const made = URL.createObjectURL(blob);
-    setAddress(made);
-    return () => URL.revokeObjectURL(made);
-  }, [blob]);
+  const address = useBlobAddress(blob);
   if (address === undefined) return null;
   const says = who === undefined ? customerText.signature : customerText.signatureOf(who);
   return <img src={address} alt={says} className="signature" />;
