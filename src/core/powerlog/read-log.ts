@@ -3,7 +3,7 @@ import { type Checked, type Issue, IssueList, refuse } from "../issue/index.ts";
 import { didYouMean } from "../part/index.ts";
 import { type Layout, layoutOf } from "./layout.ts";
 import { numberIn } from "./number.ts";
-import { secondsOf } from "./stamp.ts";
+import { DAY_SECONDS, secondsOf } from "./stamp.ts";
 
 /** Power at the plug as a logger wrote it, row by row in the order of the file. */
 export interface PowerLog {
@@ -132,7 +132,7 @@ class Reader {
     }
     this.#first ??= moment;
     const seconds = moment - this.#first;
-    if (seconds > 86_400) this.#isOverADay = true;
+    if (seconds > DAY_SECONDS) this.#isOverADay = true;
     if (Number.isNaN(power)) this.#empty++;
     this.#seconds.add(this.#unwound(seconds));
     this.#watts.add(power * this.#taken.scale);
@@ -142,9 +142,8 @@ class Reader {
   /** A clock without a date starts anew at midnight. */
   #unwound(seconds: number): number {
     if (this.#layout.stamp.name !== "time of day") return seconds;
-    const DAY = 86_400;
     const last = this.#seconds.last;
-    return seconds + DAY * Math.max(0, Math.round((last - seconds) / DAY));
+    return seconds + DAY_SECONDS * Math.max(0, Math.round((last - seconds) / DAY_SECONDS));
   }
 
   #fault(line: number, fields: readonly string[], isTime: boolean): void {

@@ -9,7 +9,7 @@ export interface StampForm {
   readonly dayFirst: boolean;
 }
 
-const DAY_SECONDS = 86_400;
+export const DAY_SECONDS = 86_400;
 const PLAIN = /^[+-]?\d+([.,]\d+)?$/;
 const CLOCK = /^(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,](\d{1,9}))?)?\s*([ap]m)?$/i;
 const ISO_DATE = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/;
