@@ -17,6 +17,8 @@ const WORTH_GOING_ON = 0.05;
 const ROLLOUT_GAP = 0.1;
 /** ... and their work is below this share of the expansions. */
 const ROLLOUT_SHARE = 0.3;
+/** A rollout follows every path of at least this chance. */
+const COARSEST_CUT = 0.03;
 
 /**
  * Bounded AND-OR search by trials on the shared graph of situations: each trial follows the action of least lower bound to
@@ -90,7 +92,7 @@ export class GraphSearch {
       const gap = hi[from] - lo[from];
       this.#trial();
       const isWide = gap > ROLLOUT_GAP * hi[from];
-      if (isWide && this.#rollout.states / 10 < ROLLOUT_SHARE * this.expansions) this.#rolloutTrial();
+      if (isWide && this.#rollout.states / 10 < ROLLOUT_SHARE * this.expansions) this.#rolloutTrial(work - this.work);
       // Nothing met was new, and no bound anywhere moved: nothing ever will.
       if (this.expansions === before && this.#moved === moved) return;
     }
@@ -129,8 +131,8 @@ export class GraphSearch {
     this.#carryBack();
   }
 
-  /** Plays one-step lookahead to the end from a state that has not been expanded, down the best upper bounds. */
-  #rolloutTrial(): void {
+  /** Plays one-step lookahead to the end, with about `work` left, from a state not yet expanded, down the best upper bounds. */
+  #rolloutTrial(work: number): void {
     const { states } = this;
     const path = this.#path;
     path.length = 0;
@@ -159,7 +161,9 @@ export class GraphSearch {
       state = next;
       reach *= chance;
     }
-    const cut = Math.min(0.03, Math.max(1e-4, 2e-4 / reach));
+    // At each depth at most 1 / cut states are reached that often, so that a rollout stays within the work that is left.
+    const finest = this.problem.tests / (10 * Math.max(1, work));
+    const cut = Math.min(COARSEST_CUT, Math.max(1e-4, 2e-4 / reach, finest));
     const cost = this.#rollout.cost(states.recall(state, this.#here), cut);
     if (cost < states.hi[state]) {
       states.hi[state] = Math.max(cost, states.lo[state]);
