@@ -63,7 +63,7 @@ export function madeFrom(worked: WorkedJob, kind: JobPaper, asked: Asked = {}): 
     ...(asked.number === undefined ? {} : { number: asked.number }),
   };
   const facts = paperFacts(worked, { closing, out, ...(rules === undefined ? {} : { rules }) }, numbered);
-  return makePaper(kind, facts, asked.why);
+  return makePaper(kind, facts, asked);
 }
 
 /** Every sample by its file's name. */

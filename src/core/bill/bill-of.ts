@@ -1,7 +1,18 @@
 import { addDays } from "../day/index.ts";
 import { type Checked, type Issue, IssueList, refuse } from "../issue/index.ts";
 import { type Account, accountOf, type WorkedJob } from "../ledger/index.ts";
-import { creditorReference, minorOf, netOfGross, type Party, shareOut, type Taxed, totalsOf } from "../money/index.ts";
+import {
+  creditorReference,
+  type Minor,
+  minorOf,
+  money,
+  moneyText,
+  netOfGross,
+  type Party,
+  shareOut,
+  type Taxed,
+  totalsOf,
+} from "../money/index.ts";
 import type { Letterhead, Trading } from "../remedy/index.ts";
 import type { Bill, BillLine } from "./bill.ts";
 import { agreedPrice, linesOfJob, type ToldLine } from "./told-lines.ts";
@@ -34,26 +45,36 @@ export function invoiceOf(worked: WorkedJob, numbered: Numbered): Checked<Bill> 
 /**
  * A credit note that takes a whole invoice back, or an amount of it.
  *
- * @param amount  in the currency, tax included; the whole where not given. Shared over the tax groups by what each came to
+ * @param asked.amount   in the currency, tax included; what is left of the invoice where not given. Shared over the tax groups by what each came to
+ * @param asked.already  what earlier credit notes took back of it
  */
 export function creditNoteOf(
   invoice: Bill,
-  asked: Numbered & { readonly why: string; readonly amount?: number },
+  asked: Numbered & { readonly why: string; readonly amount?: number; readonly already?: Minor },
 ): Checked<Bill> {
-  const { totals, currency, rounding, step } = invoice;
+  const { totals, currency, rounding } = invoice;
   const whole = totals.due + totals.paid;
-  const credited = asked.amount === undefined ? whole : minorOf(asked.amount, currency);
+  const left = whole - (asked.already ?? 0);
+  const credited = asked.amount === undefined ? left : minorOf(asked.amount, currency);
   const issues = new IssueList();
   if (invoice.kind !== "invoice")
     issues.add(fault("credit.of", invoice.kind, "an invoice", "Only an invoice is credited."));
-  if (credited <= 0 || credited > whole)
-    issues.add(fault("credit.amount", String(asked.amount), `above 0, at most ${whole / 100} ${currency}`));
+  if (credited <= 0 || credited > left)
+    issues.add(
+      fault(
+        "credit.amount",
+        moneyText(money(credited, currency)),
+        `above 0, at most ${moneyText(money(left, currency))}`,
+      ),
+    );
   return issues.conclude(() => {
     const { of: _of, lines: _lines, totals: _totals, difference: _difference, ...rest } = invoice;
     const isWhole = credited === whole;
     const part = isWhole ? undefined : creditedPart(invoice, credited);
     const lines = part?.lines ?? invoice.lines;
     const difference = part?.difference ?? invoice.difference;
+    // A part goes back to the penny, whatever coins the whole was paid in.
+    const step = isWhole ? invoice.step : 1;
     return {
       ...rest,
       kind: "credit note",
@@ -62,8 +83,9 @@ export function creditNoteOf(
       due: asked.date,
       of: { number: invoice.number, date: invoice.date, why: asked.why },
       lines,
-      totals: totalsOf({ lines, difference, step: isWhole ? step : 1, rounding }),
+      totals: totalsOf({ lines, difference, step, rounding }),
       difference,
+      step,
     };
   });
 }

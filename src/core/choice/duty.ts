@@ -1,3 +1,4 @@
+import { addMonths } from "../day/index.ts";
 import type { Checked } from "../issue/index.ts";
 import { readDay } from "../ledger/index.ts";
 import { type Cursor, readWith } from "../part/index.ts";
@@ -143,14 +144,7 @@ export function dutyFor(
   return { ...told, says: isCovered ? "bound" : "unknown", until };
 }
 
-/** The same day some years on; 29 February becomes the 28th where there is none. Broken years go by whole months. */
+/** The same day some years on. Broken years go by whole months. */
 function yearsLater(date: string, years: number): string {
-  const [year = 0, month = 1, day = 1] = date.split("-").map(Number);
-  const months = year * 12 + (month - 1) + Math.round(years * 12);
-  const newYear = Math.floor(months / 12);
-  const newMonth = (months % 12) + 1;
-  const isLong = newYear % 4 === 0 && (newYear % 100 !== 0 || newYear % 400 === 0);
-  const longest = newMonth === 2 ? (isLong ? 29 : 28) : [4, 6, 9, 11].includes(newMonth) ? 30 : 31;
-  const two = (value: number): string => String(value).padStart(2, "0");
-  return `${String(newYear).padStart(4, "0")}-${two(newMonth)}-${two(Math.min(day, longest))}`;
+  return addMonths(date, Math.round(years * 12));
 }

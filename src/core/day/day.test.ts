@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { addDays, dayCount, isDay } from "./index.ts";
+import { addDays, addMonths, dayCount, isDay } from "./index.ts";
 
 test.each([
   ["2026-02-27", 2, "2026-03-01"],
@@ -42,4 +42,13 @@ test("days since 1970 are as the calendar of the machine counts them", () => {
 
 test.each(["2026-02-30", "2026-13-01", "2026-3-4", "04.03.2026", "2026-00-10", ""])("%j is no day", (text) => {
   expect(isDay(text)).toBe(false);
+});
+
+test.each([
+  ["2026-01-31", 1, "2026-02-28"],
+  ["2028-02-29", 12, "2029-02-28"],
+  ["2026-11-30", 3, "2027-02-28"],
+  ["2026-03-04", -24, "2024-03-04"],
+] as const)("%s and %i months is %s", (date, months, later) => {
+  expect(addMonths(date, months)).toBe(later);
 });

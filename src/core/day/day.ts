@@ -4,9 +4,13 @@
  * @source proleptic Gregorian calendar (ISO 8601), counted in years that begin in March
  */
 export function dayCount(year: number, month: number, day: number): number | undefined {
+  return day >= 1 && day <= daysIn(year, month) ? countFrom(year, month, day) : undefined;
+}
+
+/** Days of a month; none of one that there is not. */
+function daysIn(year: number, month: number): number {
   const isLeap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
-  const longest = [31, isLeap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1] ?? 0;
-  return day >= 1 && day <= longest ? countFrom(year, month, day) : undefined;
+  return [31, isLeap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1] ?? 0;
 }
 
 /** Is this a day that the calendar has, written as ISO 8601 does: 2026-03-04? */
@@ -33,6 +37,15 @@ export function addDays(date: string, days: number): string {
   const newDay = dayOfYear - Math.floor((153 * fromMarch + 2) / 5) + 1;
   const newMonth = fromMarch < 10 ? fromMarch + 3 : fromMarch - 9;
   const newYear = yearOfEra + era * 400 + (newMonth <= 2 ? 1 : 0);
+  return [String(newYear).padStart(4, "0"), two(newMonth), two(newDay)].join("-");
+}
+
+/** The day so many months later, or earlier; the last of the month where that has fewer days. */
+export function addMonths(date: string, months: number): string {
+  const [year = 0, month = 1, day = 1] = date.split("-").map(Number);
+  const count = year * 12 + month - 1 + months;
+  const [newYear, newMonth] = [Math.floor(count / 12), (((count % 12) + 12) % 12) + 1];
+  const newDay = Math.min(day, daysIn(newYear, newMonth));
   return [String(newYear).padStart(4, "0"), two(newMonth), two(newDay)].join("-");
 }
 

@@ -1,2 +1,2 @@
 // The door of `day`: days of the calendar as text, and counted.
-export { addDays, dayCount, isDay } from "./day.ts";
+export { addDays, addMonths, dayCount, isDay } from "./day.ts";

@@ -17,6 +17,7 @@ const HASH = "a".repeat(64);
 const ALL = [
   'customer: {name: A. Sample, lines: [7 Mill Row], postcode: "00017", town: Ostermoor, country: DE, phone: "000"}',
   "payer: {name: Ostermoor Lettings, vat id: DE000000000, tax number: 12/3}",
+  "fees: {call-out: 45, diagnosis: 39, who: the tenant, how: on the telephone}",
   "allowed: {amount: 250, who: the tenant, how: on the telephone}",
   "offered: [{choice: heater/new, says: a new heater, price: 190}, {choice: stop, says: leave it, price: 84}]",
   "accepted: {choice: heater/new, price: 180, signed: photo 4, who: the tenant}",
@@ -35,7 +36,8 @@ describe("an account", () => {
     const account = accountOf(job(...ALL));
     expect(account.customer).toMatchObject({ name: "A. Sample", postcode: "00017" });
     expect(account.payer).toMatchObject({ name: "Ostermoor Lettings", vatId: "DE000000000" });
-    expect(account.limit).toMatchObject({ amount: 250, who: "the tenant", event: "e3" });
+    expect(account.fees).toMatchObject({ callOut: 45, diagnosis: 39, who: "the tenant" });
+    expect(account.limit).toMatchObject({ amount: 250, who: "the tenant", event: "e4" });
     expect(account.offered.map(({ choice, price }) => [choice, price])).toEqual([
       ["heater/new", 190],
       ["stop", 84],
@@ -58,11 +60,17 @@ describe("an account", () => {
     expect(accountOf(job("accepted: a", "declined: all")).accepted).toBeUndefined();
   });
 
-  test("a paper that was handed over is not undone by a withdrawal, a payment is", () => {
-    const account = accountOf(
-      job("issued: {paper: invoice, number: F-1, date: 2026-03-06}", "paid: 20", "withdraws: 1", "withdraws: 2"),
-    );
+  test("a payment is undone by a withdrawal; a paper that was handed over is not, and the way out is told", () => {
+    const invoice = "issued: {paper: invoice, number: F-1, date: 2026-03-06}";
+    const account = accountOf(job(invoice, "paid: 20", "withdraws: 2"));
     expect([account.issued.length, account.paid.length]).toEqual([1, 0]);
+    for (const [paper, hint] of [
+      [invoice, "Write a credit note."],
+      [invoice.replace("invoice", "report"), "Issue it anew: the later one counts."],
+    ] as const) {
+      const checked = read([paper, "withdraws: 1"]);
+      expect(checked.ok ? [] : checked.issues).toMatchObject([{ code: "job.issued", line: 7, hint }]);
+    }
   });
 
   test("two of one part are ordered, one has arrived", () => {

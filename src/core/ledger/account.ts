@@ -1,7 +1,7 @@
 import type { Party } from "../money/index.ts";
 import type { EventFrame, Job, JobEvent } from "./job.ts";
 import { withdrawnEvents } from "./known.ts";
-import type { Answered, Charge, IssuedPaper, MoneyEvent, OfferedChoice, Order } from "./money-event.ts";
+import type { Answered, Charge, Fees, IssuedPaper, MoneyEvent, OfferedChoice, Order } from "./money-event.ts";
 
 /** Something that happened, with the event that tells it. */
 export type Told<T> = T & { readonly event: string; readonly atMinutes?: number; readonly by?: string };
@@ -13,12 +13,14 @@ export interface Account {
   readonly payer?: Party;
   /** What may be spent without asking again, and who said so. */
   readonly limit?: Told<{ readonly amount: number; readonly who?: string; readonly how?: string }>;
+  /** The fees that were told before the work, as they were told last. */
+  readonly fees?: Told<Fees>;
   readonly offered: readonly Told<OfferedChoice>[];
   /** The last one that was not declined since. */
   readonly accepted?: Told<Answered>;
   readonly declined: readonly Told<Answered>[];
   readonly charges: readonly Told<Charge>[];
-  /** Every paper that was handed over, in order; one withdrawn from the ledger was handed over all the same. */
+  /** Every paper that was handed over, in order; none of them can be withdrawn. */
   readonly issued: readonly Told<IssuedPaper>[];
   readonly paid: readonly Told<Extract<MoneyEvent, { kind: "paid" }>>[];
   readonly ordered: readonly Told<Order & { readonly arrived: boolean }>[];
@@ -28,7 +30,7 @@ export interface Account {
  * Folds what a job's events say of money. Pure; knows no sheet.
  *
  * What was said first of the limit stands in the job's head; a later word overrules it. A withdrawn event does not
- * count, but for a paper that was handed over: only a credit note takes it back.
+ * count.
  */
 export function accountOf(job: Job): Account {
   const withdrawn = withdrawnEvents(job);
@@ -38,6 +40,7 @@ export function accountOf(job: Job): Account {
   let payer: Party | undefined;
   let limit: Account["limit"] =
     job.customer.authority === undefined ? undefined : { event: "", amount: job.customer.authority };
+  let fees: Account["fees"];
   let accepted: Account["accepted"];
   const offered = new Map<string, Told<OfferedChoice>>();
   const declined: Told<Answered>[] = [];
@@ -46,13 +49,16 @@ export function accountOf(job: Job): Account {
   const paid: Account["paid"][number][] = [];
   const ordered: Account["ordered"][number][] = [];
   for (const event of job.events) {
-    if (withdrawn.has(event.id) && event.kind !== "issued") continue;
+    if (withdrawn.has(event.id)) continue;
     switch (event.kind) {
       case "customer":
         customer = event.party;
         break;
       case "payer":
         payer = event.party;
+        break;
+      case "fees":
+        fees = told(event);
         break;
       case "allowed":
         limit = told(event);
@@ -91,6 +97,7 @@ export function accountOf(job: Job): Account {
     ...(customer === undefined ? {} : { customer }),
     ...(payer === undefined ? {} : { payer }),
     ...(limit === undefined ? {} : { limit }),
+    ...(fees === undefined ? {} : { fees }),
     offered: [...offered.values()],
     ...(accepted === undefined ? {} : { accepted }),
     declined,

@@ -6,6 +6,8 @@ export type MoneyEvent =
   | { readonly kind: "customer" | "payer"; readonly party: Party }
   /** So much may be spent without asking again; the last word counts. */
   | { readonly kind: "allowed"; readonly amount: number; readonly who?: string; readonly how?: string }
+  /** What is to be paid for coming, and for finding the fault: told before the work begins. */
+  | ({ readonly kind: "fees" } & Fees)
   /** What the customer was shown: kept as it was told, however the odds change. */
   | { readonly kind: "offered"; readonly choices: readonly OfferedChoice[] }
   | ({ readonly kind: "accepted" } & Answered)
@@ -23,6 +25,15 @@ export type MoneyEvent =
     }
   | ({ readonly kind: "ordered" } & Order)
   | { readonly kind: "arrived"; readonly part: string };
+
+export interface Fees {
+  readonly callOut: number;
+  /** For finding the fault where it is then not mended. */
+  readonly diagnosis: number;
+  /** To whom, and by what way. */
+  readonly who?: string;
+  readonly how?: string;
+}
 
 export interface OfferedChoice {
   readonly choice: string;

@@ -7,6 +7,7 @@ import {
   ANSWERED_KEYS,
   CHARGED_KEYS,
   CHOICE_KEYS,
+  FEES_KEYS,
   ISSUED_KEYS,
   ORDERED_KEYS,
   PAID_KEYS,
@@ -42,6 +43,16 @@ export const MONEY_EVENTS: Readonly<Record<MoneyEvent["kind"], Schema>> = {
       closed(ALLOWED_KEYS, { amount: says("may be spent without asking", AMOUNT), who: TEXT, how: TEXT }, ["amount"]),
     ],
   },
+  fees: closed(
+    FEES_KEYS,
+    {
+      "call-out": says("told before the work", AMOUNT),
+      diagnosis: says("for finding the fault where it is not mended", AMOUNT),
+      who: says("to whom", TEXT),
+      how: says("by what way", TEXT),
+    },
+    ["call-out", "diagnosis"],
+  ),
   offered: says(
     "what the customer was shown",
     listOf(

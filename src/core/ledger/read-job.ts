@@ -132,6 +132,7 @@ function readEvents(at: Cursor | undefined): readonly JobEvent[] {
     return [];
   }
   const events: JobEvent[] = [];
+  const withdrawals: [Cursor, string][] = [];
   let firstClock: number | undefined;
   at.items().forEach((item, index) => {
     const time = item.field("at");
@@ -141,6 +142,7 @@ function readEvents(at: Cursor | undefined): readonly JobEvent[] {
     const by = item.field("by")?.word();
     const body = readEvent(item);
     if (body === undefined) return;
+    if (body.kind === "withdraws") withdrawals.push([item, body.event]);
     events.push({
       id: `e${index + 1}`,
       line: item.line,
@@ -149,7 +151,16 @@ function readEvents(at: Cursor | undefined): readonly JobEvent[] {
       ...body,
     });
   });
+  for (const [item, id] of withdrawals) refuseIssued(item, id, events);
   return events;
+}
+
+/** What was handed over was handed over: no withdrawal takes it out of the customer's hand. */
+function refuseIssued(at: Cursor, id: string, events: readonly JobEvent[]): void {
+  const event = events.find((one) => one.id === id);
+  if (event?.kind !== "issued") return;
+  const hint = event.paper === "invoice" ? "Write a credit note." : "Issue it anew: the later one counts.";
+  at.refuse("job.issued", "no paper that was handed over", hint, `${event.paper} ${event.number}`);
 }
 
 function readMinutes(at: Cursor | undefined): number | undefined {

@@ -5,6 +5,7 @@ import { type Answered, CHARGES, type MoneyEvent, type OfferedChoice } from "./m
 import { readDay } from "./read-day.ts";
 
 export const ALLOWED_KEYS = ["amount", "who", "how"] as const;
+export const FEES_KEYS = ["call-out", "diagnosis", "who", "how"] as const;
 export const CHOICE_KEYS = ["choice", "says", "price"] as const;
 export const ANSWERED_KEYS = ["choice", "price", "signed", "who"] as const;
 export const CHARGED_KEYS = ["what", "says", "amount", "quantity", "vat"] as const;
@@ -19,6 +20,7 @@ export const MONEY_READERS = {
   customer: (at: Cursor) => readSomebody("customer", at),
   payer: (at: Cursor) => readSomebody("payer", at),
   allowed: readAllowed,
+  fees: readFees,
   offered: readOffered,
   accepted: (at: Cursor) => readAnswered("accepted", at),
   declined: (at: Cursor) => readAnswered("declined", at),
@@ -47,6 +49,14 @@ function readAllowed(at: Cursor): MoneyEvent | undefined {
   at.onlyKeys(ALLOWED_KEYS);
   const amount = at.need("amount", "amount: what may be spent")?.number(0, AMOUNT_MOST);
   return amount === undefined ? undefined : { kind: "allowed", amount, ...words(at, ["who", "how"]) };
+}
+
+function readFees(at: Cursor): MoneyEvent | undefined {
+  at.onlyKeys(FEES_KEYS);
+  const callOut = at.need("call-out", "call-out: what coming costs")?.number(0, AMOUNT_MOST);
+  const diagnosis = at.need("diagnosis", "diagnosis: what finding the fault costs")?.number(0, AMOUNT_MOST);
+  if (callOut === undefined || diagnosis === undefined) return undefined;
+  return { kind: "fees", callOut, diagnosis, ...words(at, ["who", "how"]) };
 }
 
 function readOffered(at: Cursor): MoneyEvent | undefined {

@@ -104,7 +104,7 @@ function endOf(body: unknown): JobEnd {
   return body === "mended" || body === "waiting" ? body : "stopped";
 }
 
-/** A withdrawal may itself be withdrawn: the last word counts. */
+/** A withdrawal may itself be withdrawn: the last word counts. A paper that was handed over is never taken back. */
 function withdrawnOf(sorted: readonly LedgerEvent[]): ReadonlySet<string> {
   const by = new Map<string, LedgerEvent[]>();
   for (const event of sorted) {
@@ -113,7 +113,7 @@ function withdrawnOf(sorted: readonly LedgerEvent[]): ReadonlySet<string> {
   }
   const isOut = (id: string, depth: number): boolean =>
     depth < 50 && (by.get(id) ?? []).some((event) => !isOut(event.id, depth + 1));
-  return new Set(sorted.map(({ id }) => id).filter((id) => isOut(id, 0)));
+  return new Set(sorted.flatMap(({ id, kind }) => (kind !== "issued" && isOut(id, 0) ? [id] : [])));
 }
 
 /** A record as a job file, and which event stands at which place in it. */

@@ -48,6 +48,7 @@ export function writtenEvents(event: JobEvent): readonly WrittenEvent[] {
     case "customer":
     case "payer":
     case "allowed":
+    case "fees":
     case "offered":
     case "accepted":
     case "declined":

@@ -12,6 +12,10 @@ export function writtenMoney(event: MoneyEvent): WrittenEvent {
       return { kind: event.kind, body: event.choices.map(({ choice, says, price }) => ({ choice, says, price })) };
     case "allowed":
       return { kind: event.kind, body: only(event, ["amount", "who", "how"]) };
+    case "fees": {
+      const { callOut, diagnosis } = event;
+      return { kind: event.kind, body: { "call-out": callOut, diagnosis, ...only(event, ["who", "how"]) } };
+    }
     case "accepted":
     case "declined":
       return { kind: event.kind, body: only(event, ["choice", "price", "signed", "who"]) };

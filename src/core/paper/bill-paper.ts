@@ -12,6 +12,7 @@ export function billPaper(bill: Bill): Paper {
     kind,
     title: TITLES[kind],
     number,
+    ...(bill.of === undefined ? {} : { of: bill.of.number }),
     date,
     from: {
       party: seller,

@@ -1,4 +1,5 @@
-import { addMonths, dayText } from "./day-text.ts";
+import { addMonths } from "../day/index.ts";
+import { dayText } from "./day-text.ts";
 import type { Paper } from "./paper.ts";
 import { capital, machineFacts, type PaperFacts, paperToCustomer, thingSays } from "./paper-facts.ts";
 

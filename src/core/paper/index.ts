@@ -1,7 +1,8 @@
 // The door of `paper`: the papers that are handed over, before anything is drawn.
 export { dayText } from "./day-text.ts";
-export { keptPaper, type MadePaper } from "./kept-paper.ts";
-export { makePaper } from "./make-paper.ts";
+export { issuedPaper, keptPaper, type MadePaper } from "./kept-paper.ts";
+export { type Credit, type JobPaperKind, makePaper } from "./make-paper.ts";
+export { type PaperOffer, paperOffers, type WhyNot } from "./offers.ts";
 export { type Block, type Column, PAPER_KINDS, type Paper, type PaperKind, type Sender, type Table } from "./paper.ts";
 export { type PaperFacts, paperFacts } from "./paper-facts.ts";
 export { shelfTagOf, type TagFacts } from "./shelf-tag.ts";

@@ -27,6 +27,28 @@ export function madeOfPaper(paper: Paper): MadePaper {
 }
 
 /**
+ * What the ledger keeps of a paper that is handed over. One without a number of a series is named by its job and kind.
+ *
+ * @param hashOf  SHA-256 of a text, hexadecimal; the core has none of its own
+ */
+export function issuedPaper(
+  { job }: { readonly job: { readonly id: string } },
+  { paper, content, total }: MadePaper,
+  hashOf: (text: string) => string,
+): IssuedPaper {
+  const { kind, date, of } = paper;
+  return {
+    paper: kind,
+    number: paper.number ?? `${job.id}-${kind.replaceAll(" ", "-")}`,
+    date,
+    ...(of === undefined ? {} : { of }),
+    ...(total === undefined ? {} : { total }),
+    hash: hashOf(content),
+    content,
+  };
+}
+
+/**
  * A paper as it was handed over, whatever the ledger has learned since.
  *
  * @param hashOf  SHA-256 of a text, hexadecimal; the core has none of its own

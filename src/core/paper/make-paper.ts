@@ -1,4 +1,4 @@
-import { creditNoteOf, invoiceOf, keptBill, quoteOf } from "../bill/index.ts";
+import { creditedOf, creditNoteOf, invoiceOf, keptBill, quoteOf } from "../bill/index.ts";
 import { accept, type Checked, type Issue, refuse } from "../issue/index.ts";
 import { guaranteeOf } from "./guarantee.ts";
 import { type MadePaper, madeOfBill, madeOfPaper } from "./kept-paper.ts";
@@ -13,13 +13,24 @@ import { unsafeNoticeOf } from "./unsafe-notice.ts";
 /** Kinds that bear a number of a series. */
 const NUMBERED: ReadonlySet<PaperKind> = new Set(["quote", "invoice", "credit note"]);
 
+/** A paper of a job; a tag is one of a part. */
+export type JobPaperKind = Exclude<PaperKind, "tag">;
+
+/** What a credit note takes back. */
+export interface Credit {
+  readonly why?: string;
+  /** In the currency, tax included; all that is left of the invoice where not given. */
+  readonly amount?: number;
+  /** Number of the invoice; the last where not given. */
+  readonly of?: string;
+}
+
 /**
  * Makes a paper of a job as its events stand now. The same events give the same paper, byte for byte.
  *
- * @param why  of a credit note: why the invoice is taken back
- * @returns    the paper, or why there is none
+ * @returns the paper, or why there is none
  */
-export function makePaper(kind: Exclude<PaperKind, "tag">, facts: PaperFacts, why?: string): Checked<MadePaper> {
+export function makePaper(kind: JobPaperKind, facts: PaperFacts, credit: Credit = {}): Checked<MadePaper> {
   const { worked, date, number } = facts;
   if (NUMBERED.has(kind) && number === undefined)
     return refuse(fault("paper.number", `no number for a ${kind}`, "the next number of its series"));
@@ -34,7 +45,7 @@ export function makePaper(kind: Exclude<PaperKind, "tag">, facts: PaperFacts, wh
     case "invoice":
       return mapped(invoiceOf(worked, numbered), madeOfBill);
     case "credit note":
-      return creditNote(facts, numbered, why);
+      return creditNote(facts, numbered, credit);
     case "guarantee":
       return found(
         guaranteeOf(facts),
@@ -52,18 +63,23 @@ export function makePaper(kind: Exclude<PaperKind, "tag">, facts: PaperFacts, wh
   }
 }
 
-/** Takes back the last invoice that was handed over. */
+/** Takes back an invoice that was handed over, or a part of it. */
 function creditNote(
   { account }: PaperFacts,
   numbered: { readonly number: string; readonly date: string },
-  why: string | undefined,
+  { why, amount, of }: Credit,
 ): Checked<MadePaper> {
-  const issued = account.issued.findLast(({ paper }) => paper === "invoice");
+  const issued = account.issued.findLast(
+    ({ paper, number }) => paper === "invoice" && (of === undefined || of === number),
+  );
   if (issued?.content === undefined)
     return refuse(fault("paper.no-invoice", "no invoice with its content", "an event `issued` of an invoice"));
   if (why === undefined) return refuse(fault("paper.why", "no reason", "why the invoice is taken back"));
   const invoice = keptBill(issued.content);
-  return invoice.ok ? mapped(creditNoteOf(invoice.value, { ...numbered, why }), madeOfBill) : invoice;
+  if (!invoice.ok) return invoice;
+  const already = creditedOf(account.issued, issued.number, invoice.value.currency);
+  const asked = { ...numbered, why, already, ...(amount === undefined ? {} : { amount }) };
+  return mapped(creditNoteOf(invoice.value, asked), madeOfBill);
 }
 
 function found(paper: Paper | undefined, kind: PaperKind, expected: string): Checked<MadePaper> {

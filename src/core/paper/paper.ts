@@ -20,6 +20,8 @@ export interface Paper {
   readonly kind: PaperKind;
   readonly title: string;
   readonly number?: string;
+  /** Number of the paper that it takes back. */
+  readonly of?: string;
   /** ISO 8601 */
   readonly date: string;
   readonly from?: Sender;

@@ -1,4 +1,5 @@
 import { verificationOf } from "../ledger/index.ts";
+import { minorOf, money, moneyText } from "../money/index.ts";
 import { readingsBlock, readingText } from "./before-after.ts";
 import type { Block, Paper } from "./paper.ts";
 import { capital, machineFacts, type PaperFacts, paperToCustomer, thingSays } from "./paper-facts.ts";
@@ -11,6 +12,7 @@ export function reportOf(facts: PaperFacts): Paper {
   return paperToCustomer("report", title, facts, [
     { is: "paragraph", text: inShort(facts), isStrong: true },
     machineFacts(facts),
+    ...beforeWork(facts),
     ...(left === undefined
       ? []
       : ([
@@ -45,6 +47,20 @@ function inShort({ worked, closing, out, account }: PaperFacts): string {
   return out.gate.isOpen
     ? "Your machine was repaired, tested, and passed its safety tests."
     : "Your machine was repaired. Not everything that belongs to it is done yet: see the end of this report.";
+}
+
+/** What was told and allowed before the work; nothing where no fees were told. */
+function beforeWork({ account: { fees, limit }, worked }: PaperFacts): Block[] {
+  const currency = worked.shop.trading?.currency;
+  if (fees === undefined || currency === undefined) return [];
+  const amount = (value: number): string => moneyText(money(minorOf(value, currency), currency));
+  const whom = [fees.who, fees.how].filter((word) => word !== undefined).join(", ");
+  const told = `${amount(fees.callOut)} for coming, ${amount(fees.diagnosis)} for finding the fault where it is not mended`;
+  const rows = [
+    ["Told before the work", whom === "" ? told : `${told} (${whom})`] as const,
+    ...(limit === undefined ? [] : [["May be spent without asking", amount(limit.amount)] as const]),
+  ];
+  return [{ is: "facts", rows }];
 }
 
 function foundItems(facts: PaperFacts): readonly string[] {

@@ -2,7 +2,6 @@
 import { Command, CommanderError } from "commander";
 import { sentence } from "../../core/issue/index.ts";
 import { addAsk } from "./commands/ask.ts";
-import { addBill } from "./commands/bill.ts";
 import { addBranch } from "./commands/branch.ts";
 import { addChecksheet } from "./commands/checksheet.ts";
 import { addChoices } from "./commands/choices.ts";
@@ -47,7 +46,6 @@ Faultwright proposes; a competent person decides. Local rules and licensed pract
   addFaults(program);
   addChecksheet(program);
   addChoices(program);
-  addBill(program);
   addShelf(program);
   addReadings(program);
   addProve(program);

@@ -65,6 +65,7 @@ export function eventInBrief(event: JobEvent, machine: Machine): string {
     case "customer":
     case "payer":
     case "allowed":
+    case "fees":
     case "offered":
     case "accepted":
     case "declined":

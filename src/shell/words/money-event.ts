@@ -8,6 +8,8 @@ export function moneyInBrief(event: MoneyEvent): string {
       return `${event.kind}: ${event.party.name}`;
     case "allowed":
       return `may be spent without asking: ${event.amount}`;
+    case "fees":
+      return `told before the work: call-out ${event.callOut}, finding the fault ${event.diagnosis}`;
     case "offered":
       return `shown: ${event.choices.map(({ says, price }) => `${says} for ${price}`).join("; ")}`;
     case "accepted":
