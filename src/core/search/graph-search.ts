@@ -42,6 +42,8 @@ export class GraphSearch {
   readonly #here: Situation;
   readonly #next: Situation;
   readonly #path: number[] = [];
+  /** The action taken at each state of the path. */
+  readonly #taken: number[] = [];
   #rollouts = 0;
   /** The state whose bounds are being tightened. */
   #from = 0;
@@ -111,6 +113,7 @@ export class GraphSearch {
       const isNew = states.firstAction[state] === NOT_YET;
       if (isNew) this.#expand(state);
       const action = this.#leastAction(state);
+      this.#taken[path.length - 1] = action;
       if (action < 0 || (isNew && reach * (states.hi[state] - states.lo[state]) < least)) break;
       let next = -1;
       let widest = 0;
@@ -142,6 +145,7 @@ export class GraphSearch {
     while (states.firstAction[state] !== NOT_YET) {
       path.push(state);
       const action = byUpper && states.policy[state] >= 0 ? states.policy[state] : this.#leastAction(state);
+      this.#taken[path.length - 1] = action;
       if (action < 0) return;
       let next = -1;
       let widest = 0;
@@ -174,7 +178,7 @@ export class GraphSearch {
   }
 
   #carryBack(): void {
-    for (let at = this.#path.length - 1; at >= 0; at--) this.#backUp(this.#path[at]);
+    for (let at = this.#path.length - 1; at >= 0; at--) this.#backUp(this.#path[at], this.#taken[at]);
   }
 
   /** The kept action of least lower bound, its children made; -1 where none is kept. */
@@ -214,14 +218,14 @@ export class GraphSearch {
     }
   }
 
-  #backUp(state: number): void {
+  #backUp(state: number, taken: number): void {
     const { states } = this;
     const first = states.firstAction[state];
+    const last = first + states.actions[state];
+    const { actionLo } = states;
+    if (taken >= 0) this.#tighten(state, taken);
     let least = this.problem.stop;
-    for (let at = first; at < first + states.actions[state]; at++) {
-      if (states.firstChild[at] !== NOT_YET) this.#tighten(state, at);
-      if (states.actionLo[at] < least) least = states.actionLo[at];
-    }
+    for (let at = first; at < last; at++) if (actionLo[at] < least) least = actionLo[at];
     // Actions left out could not beat the upper bound of their day.
     const lo = Math.min(least, states.hi[state]);
     if (lo > states.lo[state]) {
@@ -257,7 +261,7 @@ export class GraphSearch {
     });
     states.actions[state] = states.actionCount - states.firstAction[state];
     if (best >= 0) this.follow(state, best);
-    this.#backUp(state);
+    this.#backUp(state, best);
   }
 
   /** An action that costs nothing is never wrong: it can only tell more. */
