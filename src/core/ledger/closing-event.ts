@@ -1,3 +1,4 @@
+import type { AgainstSheet, StepSeen, Stretch } from "../powerlog/index.ts";
 import type { HeatUp } from "../proof/index.ts";
 import type { Rated } from "../quantity/index.ts";
 import type { ProtectionClass, SafetyTest } from "../safety/index.ts";
@@ -21,6 +22,8 @@ export type ClosingEvent =
       readonly reading: Rated;
       readonly amperes: Rated;
     }
+  /** What a log of the power at the plug showed. */
+  | ({ readonly kind: "logged" } & LoggedPower)
   /** By whose rules it is tested, and what is tested. */
   | ({ readonly kind: "safety" } & SafetySetting)
   | ({ readonly kind: "tested" } & TestTaken)
@@ -71,6 +74,21 @@ export interface TestTaken {
   readonly calibrated?: string;
 }
 
+/** What is kept of a log of the power at the plug: what ran, and what that says of the programme. Seconds, watts, volts. */
+export interface LoggedPower {
+  /** Name of the log's file. */
+  readonly file: string;
+  readonly seconds: number;
+  readonly kilowattHours: number;
+  /** Mains while something ran, where logged. */
+  readonly volts?: number;
+  /** What ran longest, in order of time; seconds from the first row. */
+  readonly runs: readonly Pick<Stretch, "load" | "from" | "to" | "watts">[];
+  /** Against the sheet's programme; none where it was held against none. */
+  readonly steps: readonly { readonly step: string; readonly says: StepSeen["says"]; readonly watts?: number }[];
+  readonly hides: AgainstSheet["hides"];
+}
+
 export const ASKED_OF_CUSTOMER = ["picture", "logger", "call"] as const;
 
 export interface Unproved {
@@ -89,4 +107,6 @@ export interface UnsafeNotice {
   readonly done: readonly string[];
   readonly ended: (typeof NOTICE_ENDS)[number];
   readonly to?: string;
+  /** The signature, by the hash of its drawing. */
+  readonly signature?: string;
 }

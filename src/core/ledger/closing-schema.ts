@@ -1,4 +1,5 @@
 import { choice, closed, listOf, numberFrom, type Schema, says, TEXT, WORDS, YES_NO } from "../part/index.ts";
+import { HIDES, LOADS, STEP_SAYS } from "../powerlog/index.ts";
 import { PROTECTION_CLASSES, SAFETY_TESTS } from "../safety/index.ts";
 import { ASKED_OF_CUSTOMER, CLOSE_OUT_CHECKS, NOTICE_ENDS } from "./closing-event.ts";
 import {
@@ -13,6 +14,7 @@ import {
   TESTED_KEYS,
   UNPROVED_KEYS,
 } from "./read-closing.ts";
+import { LOGGED_KEYS, RUN_KEYS, STEP_KEYS } from "./read-logged.ts";
 
 const INSTRUMENT = {
   instrument: says("with what it was measured", TEXT),
@@ -43,6 +45,34 @@ export const CLOSING_EVENTS: Readonly<Record<keyof typeof CLOSING_READERS, Schem
     drop: says("across the closed contact under load: 120 mV ±2 mV", TEXT),
     ohms: says("of the closed contact without load", TEXT),
     amperes: says("of the load: 9 A ±0.2 A", TEXT),
+  }),
+  logged: closed(LOGGED_KEYS, {
+    file: says("the log's name", TEXT),
+    seconds: says("from the first row to the last", numberFrom(0)),
+    "kilowatt hours": says("taken up in it", numberFrom(0)),
+    volts: says("mains while something ran", numberFrom(0)),
+    runs: says(
+      "what ran longest, in order",
+      listOf(
+        closed(RUN_KEYS, {
+          load: choice(LOADS),
+          from: says("seconds from the first row", numberFrom(0)),
+          to: says("seconds from the first row", numberFrom(0)),
+          watts: says("at the plug", numberFrom(0)),
+        }),
+      ),
+    ),
+    steps: says(
+      "against the sheet's programme",
+      listOf(
+        closed(STEP_KEYS, {
+          step: says("of the programme", TEXT),
+          says: choice(STEP_SAYS),
+          watts: says("at which it was seen", numberFrom(0)),
+        }),
+      ),
+    ),
+    hides: says("why a step that is not seen may have run", listOf(choice(HIDES))),
   }),
   safety: closed(SAFETY_KEYS, {
     rules: says("a rule set by its file's name", TEXT),
@@ -85,5 +115,6 @@ export const CLOSING_EVENTS: Readonly<Record<keyof typeof CLOSING_READERS, Schem
     done: says("what was done about it", WORDS),
     ended: choice(NOTICE_ENDS),
     to: says("to whom it was given", TEXT),
+    signature: says("the signature's drawing, by its hash", TEXT),
   }),
 };

@@ -5,6 +5,7 @@ import { meters, must, shop } from "../../../test/rows/jobs.ts";
 import { readSafetyRules } from "../safety/index.ts";
 import { closeOutOf } from "./close-out.ts";
 import { type Closing, closingOf } from "./closing.ts";
+import { KeptRepairs } from "./kept-repairs.ts";
 import { readJob } from "./read-job.ts";
 import { openedCase, type WorkedJob, workOut } from "./work-out.ts";
 import { writtenEvents } from "./written-event.ts";
@@ -14,8 +15,9 @@ const ground = { ...readShipped("tumble-dryer"), shop, meters };
 const rules = must(readSafetyRules(readFileSync("data/safety/uk-4.yaml", "utf8"), "uk-4.yaml"));
 
 const opened = openedCase(must(readJob(text)), ground);
+const kept = new KeptRepairs();
 
-/** The machine is the same in every job here: its case is opened once. */
+/** The machine is the same in every job here: its case is opened once, and carried over its repairs once. */
 function worked(...more: readonly string[]): WorkedJob {
   return must(
     workOut(
@@ -23,6 +25,7 @@ function worked(...more: readonly string[]): WorkedJob {
       ground,
       undefined,
       () => opened,
+      (...job) => kept.believe(...job),
     ),
   );
 }
@@ -82,6 +85,14 @@ describe("what shuts the door again", () => {
     expect(reasonsOf(worked(`withdraws: ${why}`)).join()).toContain("why did it open: one-shot");
   });
 
+  test("what was amiss and has not been seen right since, and a repair that is said to have failed", () => {
+    expect(
+      reasonsOf(worked("measured: {from: X3.1, to: X3.3, shows: OL, state: plug out, pulled: [X3], leads: nulled}")),
+    ).toContain("not seen right: X3.1 to X3.3");
+    const failed = worked("did: {remedy: fit a new heater, on: heater, worked: 'no'}");
+    expect(reasonsOf(failed)).toContain("nothing mended");
+  });
+
   test("operations that failed too often after it", () => {
     expect(reasonsOf(worked("operated: {on: cut-out, good: 2, of: 6}"))).toEqual(["disproved: self-resetting cut-out"]);
   });
@@ -92,10 +103,56 @@ describe("what shuts the door again", () => {
   });
 });
 
-test("energised after the repair before look, earth and insulation is told, and not before any repair", () => {
-  expect(closingOf(worked()).energisedEarly).toBe(false);
-  const early = worked("did: {remedy: fit a new heater, on: heater}", "energised: RCD lead");
-  expect(closingOf(early).energisedEarly).toBe(true);
+describe("energised after the repair before look, earth and insulation", () => {
+  const look = "tested: {test: look, found: pass}";
+  const earth = "tested: {test: earth, shows: 0.08 ±0.01}";
+  const insulation = "tested: {test: insulation, shows: '> 20 MΩ'}";
+  const repair = "did: {remedy: fit a new heater, on: heater}";
+
+  test("before any repair it is no matter, and after the three tests it is right", () => {
+    expect(closingOf(worked())).toMatchObject({ energisedEarly: false, owesNewTests: false, mayEnergise: true });
+    const right = closingOf(worked(repair, look, earth, insulation, "energised: RCD lead"));
+    expect(right).toMatchObject({ energisedEarly: false, owesNewTests: false });
+  });
+
+  test.each(["energised: RCD lead", "seen: {heat: hot}"])(
+    "%s shuts the door until the tests are begun anew",
+    (power) => {
+      const early = worked(repair, look, power, earth, insulation);
+      expect(closingOf(early)).toMatchObject({ energisedEarly: true, owesNewTests: true });
+      expect(reasonsOf(early)).toContain("energised early");
+    },
+  );
+
+  test("tests begun anew open it again, and the record names it all the same", () => {
+    const anew = worked(repair, "energised: RCD lead", look, earth, insulation);
+    expect(closingOf(anew)).toMatchObject({ energisedEarly: true, owesNewTests: false });
+    expect(reasonsOf(anew)).not.toContain("energised early");
+    const next = worked(repair, "energised: RCD lead", look, earth, insulation, "did: {remedy: new, on: lint}");
+    expect(closingOf(next).energisedEarly).toBe(false);
+  });
+});
+
+test("operations of one part written down one by one are one proof; a repair takes them away", () => {
+  const one = "operated: {on: heater, good: 1, of: 1, minutes: 0.5}";
+  const heater = (job: WorkedJob) => closingOf(job).proved.find(({ on }) => on === "heater");
+  expect(heater(worked(one, one, "operated: {on: heater, good: 0, of: 1}"))).toMatchObject({
+    good: 2,
+    of: 3,
+    minutesEach: 0.5,
+    proof: { says: "go on" },
+  });
+  expect(heater(worked(...Array.from({ length: 14 }, () => one)))).toMatchObject({ of: 14, proof: { says: "enough" } });
+  expect(heater(worked(one, "did: {remedy: fit a new heater, on: heater}"))).toBeUndefined();
+});
+
+test("a log that heats too little after the repair shuts the door; a new repair takes it away", () => {
+  const log = (says: string) =>
+    `logged: {file: run.csv, seconds: 5400, kilowatt hours: 1.4, runs: [{load: heater, from: 60, to: 1200, watts: 990}], steps: [{step: heat, says: ${says}, watts: 990}], hides: [holes]}`;
+  expect(reasonsOf(worked(log("too little")))).toEqual(["disproved: log of the power at the plug"]);
+  expect(reasonsOf(worked(log("not seen")))).toEqual([]);
+  const again = worked(log("too little"), "did: {remedy: fit a new heater, on: heater}");
+  expect(closingOf(again).proved.map(({ kind }) => kind)).not.toContain("logged");
 });
 
 test("a reading with no ± of its own takes that of the meter it names, and none without one", () => {
@@ -116,14 +173,17 @@ test("every event between repair and door is read back as it was written", () =>
     "loaded: {on: cut-out, drop: 120 mV ±2 mV, amperes: 9 A ±0.2 A}",
     "tested: {test: insulation, cannot: it has no metal}",
     "left: {waiting for: a heater, made safe: [plug out, label on the plug]}",
-    "notice: {found: [case live], done: [cord cut off the supply], ended: refused to sign, to: the tenant}",
+    "notice: {found: [case live], done: [cord cut off the supply], ended: signed, to: the tenant, signature: abc123}",
+    "logged: {file: run.csv, seconds: 5400, kilowatt hours: 1.4, volts: 229, runs: [{load: heater, from: 60, to: 1200, watts: 990}], steps: [{step: heat, says: as the sheet says, watts: 990}, {step: spin, says: not seen}], hides: [holes, ends inside a run]}",
   ];
   const { job } = worked(...more);
   const bodies = job.events.flatMap((event) => writtenEvents(event).map(({ kind, body }) => ({ [kind]: body })));
   const again = must(readJob(JSON.stringify({ format: "faultwright-job/1", job: "x", sheet: "y", events: bodies })));
   const closingOnly = (events: typeof job.events) =>
     events
-      .filter(({ kind }) => /heated|loaded|operated|tested|safety|ticked|checked|unproved|left|notice/.test(kind))
+      .filter(({ kind }) =>
+        /heated|loaded|logged|operated|tested|safety|ticked|checked|unproved|left|notice/.test(kind),
+      )
       .map(({ id: _id, line: _line, ...body }) => body);
   expect(JSON.stringify(closingOnly(again.events).map(plainly))).toBe(
     JSON.stringify(closingOnly(job.events).map(plainly)),

@@ -11,7 +11,7 @@ import {
 } from "../proof/index.ts";
 import { type Estimate, estimate, type Rated, standardUncertainty } from "../quantity/index.ts";
 import type { MeteredTest, SafetyFindings, SafetyReading, SafetyTest } from "../safety/index.ts";
-import type { CloseOutCheck, ClosingEvent, SafetySetting, TestTaken, Unproved, UnsafeNotice } from "./closing-event.ts";
+import type { CloseOutCheck, LoggedPower, SafetySetting, TestTaken, Unproved, UnsafeNotice } from "./closing-event.ts";
 import type { JobEvent } from "./job.ts";
 import { withdrawnEvents } from "./known.ts";
 import { namesOf } from "./machine-names.ts";
@@ -29,27 +29,37 @@ export type Proved =
       readonly minutesEach?: number;
     }
   | { readonly kind: "loaded"; readonly says: string; readonly by: "drop" | "ohms"; readonly contact: ContactAtLoad }
-  | { readonly kind: "heated"; readonly says: string; readonly heat: HeatUp; readonly proof: HeatUpProof };
+  | { readonly kind: "heated"; readonly says: string; readonly heat: HeatUp; readonly proof: HeatUpProof }
+  | { readonly kind: "logged"; readonly says: string; readonly log: LoggedPower };
+
+/** A proof with the event that told it last, and what it is of: the id of a part, the first point of a count. */
+export type ProvedBy = Proved & { readonly on: string; readonly event: string };
 
 /** The safety tests as they stand: everything since the last look, or since the machine was last opened or mended. */
 export interface SafetyTaken {
   readonly setting: SafetySetting;
   readonly findings: SafetyFindings;
-  /** How each test was taken. */
-  readonly taken: ReadonlyMap<SafetyTest, TestTaken>;
+  /** How each test was taken, and by which event. */
+  readonly taken: ReadonlyMap<SafetyTest, TestTaken & { readonly event: string }>;
 }
 
 /** Everything between the last repair and the door. */
 export interface Closing {
-  readonly proved: readonly Proved[];
+  readonly proved: readonly ProvedBy[];
   readonly safety?: SafetyTaken;
   readonly putBack: readonly PutBackItem[];
   readonly checks: ReadonlyMap<CloseOutCheck, boolean>;
-  readonly unproved: readonly Unproved[];
+  readonly unproved: readonly (Unproved & { readonly event: string })[];
   readonly left?: { readonly waitingFor: string; readonly madeSafe: readonly string[] };
   readonly notices: readonly UnsafeNotice[];
-  /** It was energised after a repair before look, earth and insulation were all taken. */
+  /** It was energised after a repair before look, earth and insulation were all taken: that stays on the record. */
   readonly energisedEarly: boolean;
+  /** So it was, and no row of tests was begun since: what had been taken before says nothing of what the power did. */
+  readonly owesNewTests: boolean;
+  /** Look, earth (where there is one) and insulation were taken since the last repair. */
+  readonly mayEnergise: boolean;
+  /** Nothing was opened and no part was mended: only what a customer may do was done. */
+  readonly isUntouched: boolean;
 }
 
 /** What each test reads. */
@@ -73,23 +83,29 @@ export function closingOf(worked: WorkedJob): Closing {
   const withdrawn = withdrawnEvents(worked.job);
   const events = worked.job.events.filter(({ id }) => !withdrawn.has(id));
   const row = new SafetyRow(worked.meters);
-  let proved: (Proved & { readonly on: string })[] = [];
+  const causes = new Set(worked.case.candidates.flatMap(({ machine }) => machine.causes.map(({ id }) => id)));
+  const isRunning = runningSigns(worked);
+  let proved: ProvedBy[] = [];
   let checks = new Map<CloseOutCheck, boolean>();
-  let unproved: Unproved[] = [];
+  let unproved: Closing["unproved"] = [];
   let left: Closing["left"];
   let repaired = false;
+  let mendedPart = false;
   let energisedEarly = false;
+  let owesNewTests = false;
   const notices: UnsafeNotice[] = [];
   for (const event of events) {
     switch (event.kind) {
       case "did": {
         const on = idOf(event.on);
-        proved = proved.filter((one) => one.kind !== "heated" && one.on !== on && !one.on.startsWith(`${on}.`));
+        proved = proved.filter((one) => one.on !== WHOLE && one.on !== on && !one.on.startsWith(`${on}.`));
         unproved = [];
+        mendedPart ||= !causes.has(on);
         checks = new Map();
         row.beginAnew();
         repaired = true;
         energisedEarly = false;
+        owesNewTests = false;
         left = undefined;
         break;
       }
@@ -101,14 +117,18 @@ export function closingOf(worked: WorkedJob): Closing {
       case "operated":
       case "loaded":
       case "heated":
+      case "logged":
         if (event.kind === "counted" && !repaired) break;
-        proved = [...proved, provedBy(event, (name) => sayingOf(worked, idOf(name)), idOf)];
+        proved = together(
+          proved,
+          provedBy(event, (name) => sayingOf(worked, idOf(name)), idOf),
+        );
         break;
       case "checked":
         checks = new Map([...checks, ...event.checks]);
         break;
       case "unproved":
-        unproved = [...unproved, event];
+        unproved = [...unproved, { ...event, event: event.id }];
         break;
       case "left":
         left = { waitingFor: event.waitingFor, madeSafe: event.madeSafe };
@@ -121,27 +141,44 @@ export function closingOf(worked: WorkedJob): Closing {
         break;
       case "tested":
         row.take(event);
+        if (event.test === "look") owesNewTests = false;
         break;
       default:
         break;
     }
-    if (repaired && energises(event) && !row.mayEnergise) energisedEarly = true;
+    if (repaired && energises(event, isRunning) && !row.mayEnergise) {
+      energisedEarly = true;
+      owesNewTests = true;
+    }
   }
   const safety = row.conclude();
+  const putBack = putBackOf(worked, events);
+  const isUntouched = repaired && !mendedPart && putBack.length === 0;
   return {
     proved,
     ...(safety === undefined ? {} : { safety }),
-    putBack: putBackOf(worked, events),
+    putBack,
     checks,
     unproved,
     ...(left === undefined ? {} : { left }),
     notices,
-    energisedEarly,
+    energisedEarly: energisedEarly && !isUntouched,
+    owesNewTests: owesNewTests && !isUntouched,
+    mayEnergise: row.mayEnergise,
+    isUntouched,
   };
 }
 
-function energises(event: JobEvent): boolean {
+/** Signs that show only while the machine works: the circuit tells when they are true. */
+function runningSigns({ case: { candidates } }: WorkedJob): (sign: string) => boolean {
+  const signs = candidates.flatMap(({ machine }) => machine.signs);
+  const running = new Set(signs.flatMap(({ id, ask, rule }) => (rule.kind === "table" ? [] : [id, ask])));
+  return (sign) => running.has(sign);
+}
+
+function energises(event: JobEvent, isRunning: (sign: string) => boolean): boolean {
   return (
+    (event.kind === "seen" && event.answers.some(({ sign }) => isRunning(sign))) ||
     event.kind === "energised" ||
     event.kind === "heated" ||
     event.kind === "loaded" ||
@@ -149,22 +186,38 @@ function energises(event: JobEvent): boolean {
   );
 }
 
-type ProofEvent = JobEvent & { readonly kind: "counted" | "operated" | "loaded" | "heated" };
+/** What is proved of the whole machine: any repair takes it away. */
+const WHOLE = "";
 
-function provedBy(
-  event: ProofEvent,
-  saying: (name: string) => string,
-  idOf: (name: string) => string,
-): Proved & { readonly on: string } {
+/** Operations of one part are one proof, however many times they were written down. */
+function together(proved: readonly ProvedBy[], one: ProvedBy): ProvedBy[] {
+  const before = proved.find(({ kind, on }) => kind === one.kind && on === one.on);
+  if (one.kind !== "operated" || before?.kind !== "operated") return [...proved, one];
+  const good = before.good + one.good;
+  const of = before.of + one.of;
+  const minutes = one.minutesEach ?? before.minutesEach;
+  const more = minutes === undefined ? {} : { minutesEach: minutes };
+  return [
+    ...proved.filter((other) => other !== before),
+    { ...one, good, of, proof: proveByOperations(good, of), ...more },
+  ];
+}
+
+type ProofEvent = JobEvent & { readonly kind: "counted" | "operated" | "loaded" | "heated" | "logged" };
+
+function provedBy(event: ProofEvent, saying: (name: string) => string, idOf: (name: string) => string): ProvedBy {
+  const by = { event: event.id };
   switch (event.kind) {
     case "counted": {
       const { good, of, from = "", to = "" } = event;
-      return { kind: "operated", on: from, says: `${from} to ${to}`, good, of, proof: proveByOperations(good, of) };
+      const says = `${from} to ${to}`;
+      return { ...by, kind: "operated", on: from, says, good, of, proof: proveByOperations(good, of) };
     }
     case "operated": {
       const { good, of, minutesEach } = event;
       const more = minutesEach === undefined ? {} : { minutesEach };
       return {
+        ...by,
         kind: "operated",
         on: idOf(event.on),
         says: saying(event.on),
@@ -178,10 +231,12 @@ function provedBy(
       const amperes = asEstimate("amperes", event.amperes);
       const reading = asEstimate(event.by, event.reading);
       const contact = event.by === "drop" ? contactOfDrop(reading, amperes) : contactOfOhms(reading, amperes);
-      return { kind: "loaded", on: idOf(event.on), says: saying(event.on), by: event.by, contact };
+      return { ...by, kind: "loaded", on: idOf(event.on), says: saying(event.on), by: event.by, contact };
     }
     case "heated":
-      return { kind: "heated", on: "", says: "heat-up", heat: event.heat, proof: proveByHeatUp(event.heat) };
+      return { ...by, kind: "heated", on: WHOLE, says: "heat-up", heat: event.heat, proof: proveByHeatUp(event.heat) };
+    case "logged":
+      return { ...by, kind: "logged", on: WHOLE, says: "log of the power at the plug", log: event };
   }
 }
 
@@ -194,7 +249,7 @@ function sayingOf({ case: { candidates } }: WorkedJob, id: string): string {
 class SafetyRow {
   setting: SafetySetting | undefined;
   readonly #meters: ReadonlyMap<string, Meter>;
-  #taken = new Map<SafetyTest, TestTaken>();
+  #taken = new Map<SafetyTest, TestTaken & { readonly event: string }>();
 
   constructor(meters: ReadonlyMap<string, Meter>) {
     this.#meters = meters;
@@ -204,20 +259,21 @@ class SafetyRow {
     this.#taken = new Map();
   }
 
-  take(test: ClosingEvent & { kind: "tested" }): void {
+  take(test: JobEvent & { kind: "tested" }): void {
     if (test.test === "look") this.beginAnew();
     const { instrument, calibrated } = this.setting ?? {};
     this.#taken.set(test.test, {
       ...(instrument === undefined ? {} : { instrument }),
       ...(calibrated === undefined ? {} : { calibrated }),
       ...test,
+      event: test.id,
     });
   }
 
   /** Look, earth (where there is one) and insulation have been taken, or could not be. */
   get mayEnergise(): boolean {
     const asked: readonly SafetyTest[] =
-      this.setting?.protection === "I" ? ["look", "earth", "insulation"] : ["look", "insulation"];
+      (this.setting?.protection ?? "I") === "I" ? ["look", "earth", "insulation"] : ["look", "insulation"];
     return asked.every((test) => this.#taken.has(test));
   }
 

@@ -161,6 +161,7 @@ class Fold {
         return;
       }
       case "heated":
+      case "logged":
       case "safety":
       case "tested":
       case "checked":

@@ -2,12 +2,14 @@
 export { type Account, accountOf, type Told } from "./account.ts";
 export { type BelievedJob, believeJob, type Carried } from "./believe-job.ts";
 export { type CloseOut, closeOutOf, likeliest } from "./close-out.ts";
-export { type Closing, closingOf, type Proved, type SafetyTaken } from "./closing.ts";
+export { type Closing, closingOf, type Proved, type ProvedBy, type SafetyTaken } from "./closing.ts";
 export type * from "./closing-event.ts";
 export { CLOSE_OUT_CHECKS } from "./closing-event.ts";
 export { foldJob, type JobState, type Noted } from "./fold-job.ts";
 export type * from "./job.ts";
+export { KeptRepairs } from "./kept-repairs.ts";
 export { knownAnswers, knownDifferences, withdrawnEvents } from "./known.ts";
+export { loggedPower } from "./logged-power.ts";
 export { type MachineNames, namesOf } from "./machine-names.ts";
 export { momentOf } from "./moment.ts";
 export type * from "./money-event.ts";

@@ -9,6 +9,7 @@ import {
   NOTICE_ENDS,
   type TestTaken,
 } from "./closing-event.ts";
+import { readLogged } from "./read-logged.ts";
 
 export const OPERATED_KEYS = ["on", "good", "of", "minutes"] as const;
 export const HEATED_KEYS = ["litres", "from", "to", "time", "watts", "rated", "volts", "load", "tub"] as const;
@@ -29,7 +30,7 @@ export const TESTED_KEYS = ["test", "found", "shows", "cannot", "meter", "instru
 export const FOUND_WORDS = ["pass", "fail"] as const;
 export const UNPROVED_KEYS = ["what", "why", "asked", "days"] as const;
 export const LEFT_KEYS = ["waiting for", "made safe"] as const;
-export const NOTICE_KEYS = ["found", "done", "ended", "to"] as const;
+export const NOTICE_KEYS = ["found", "done", "ended", "to", "signature"] as const;
 
 type Reader = (at: Cursor) => ClosingEvent | undefined;
 
@@ -38,6 +39,7 @@ export const CLOSING_READERS = {
   operated: readOperated,
   heated: readHeated,
   loaded: readLoaded,
+  logged: readLogged,
   safety: readSafety,
   tested: readTested,
   ticked: readTicked,
@@ -197,6 +199,7 @@ function readNotice(at: Cursor): ClosingEvent | undefined {
   const done = at.need("done", "done: what was done about it")?.words() ?? [];
   const ended = at.need("ended", `ended: ${NOTICE_ENDS.join(" | ")}`)?.choice(NOTICE_ENDS);
   const to = at.field("to")?.word();
+  const signature = at.field("signature")?.word();
   if (found.length === 0 || ended === undefined) return undefined;
-  return { kind: "notice", found, done, ended, ...optional("to", to) };
+  return { kind: "notice", found, done, ended, ...optional("to", to), ...optional("signature", signature) };
 }

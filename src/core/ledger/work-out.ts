@@ -39,9 +39,16 @@ export function openedCase(job: Job, { sheet, library }: JobGround): Checked<For
  *
  * @param file  as the user named it, for issues
  * @param open  how its case is opened; a caller that works one job out again and again keeps what `openedCase` gave
+ * @param believe  how it is believed; such a caller takes that of `KeptRepairs`
  * @returns     the job worked out, or everything in it that the sheet does not know
  */
-export function workOut(written: Job, ground: JobGround, file?: string, open = openedCase): Checked<WorkedJob> {
+export function workOut(
+  written: Job,
+  ground: JobGround,
+  file?: string,
+  open = openedCase,
+  believe: (opened: ForeseenCase, state: JobState, shop: Shop) => BelievedJob = believeJob,
+): Checked<WorkedJob> {
   const named = withSlotNames(written, slotWords(ground.sheet), file);
   if (!named.ok) return named;
   const job = named.value;
@@ -50,7 +57,7 @@ export function workOut(written: Job, ground: JobGround, file?: string, open = o
   const machines = start.value.candidates.map(({ machine }) => machine);
   const state = foldJob(job, machines, ground.shop, ground.meters, file);
   if (!state.ok) return state;
-  return accept({ ...ground, job, state: state.value, ...believeJob(start.value, state.value, ground.shop) }, [
+  return accept({ ...ground, job, state: state.value, ...believe(start.value, state.value, ground.shop) }, [
     ...start.warnings,
     ...state.warnings,
   ]);

@@ -19,6 +19,16 @@ function bodyOf(event: ClosingEvent): unknown {
     }
     case "loaded":
       return { on: event.on, [event.by]: ratedText(event.reading), amperes: ratedText(event.amperes) };
+    case "logged":
+      return known({
+        file: event.file,
+        seconds: event.seconds,
+        "kilowatt hours": event.kilowattHours,
+        volts: event.volts,
+        runs: event.runs,
+        steps: event.steps.map((step) => known({ ...step })),
+        hides: event.hides,
+      });
     case "safety":
       return known({
         rules: event.rules,
@@ -45,7 +55,13 @@ function bodyOf(event: ClosingEvent): unknown {
     case "left":
       return { "waiting for": event.waitingFor, "made safe": event.madeSafe };
     case "notice":
-      return known({ found: event.found, done: event.done, ended: event.ended, to: event.to });
+      return known({
+        found: event.found,
+        done: event.done,
+        ended: event.ended,
+        to: event.to,
+        signature: event.signature,
+      });
   }
 }
 

@@ -61,6 +61,7 @@ export function writtenEvents(event: JobEvent): readonly WrittenEvent[] {
     case "operated":
     case "heated":
     case "loaded":
+    case "logged":
     case "safety":
     case "tested":
     case "ticked":

@@ -1,4 +1,4 @@
-import type { Closing, Proved, Unproved } from "../ledger/index.ts";
+import type { Closing, LoggedPower, Proved, Unproved } from "../ledger/index.ts";
 import { formatAmount, uncertainty } from "../quantity/index.ts";
 import type { Block } from "./paper.ts";
 import { capital } from "./paper-facts.ts";
@@ -48,6 +48,8 @@ export function provedText(one: Proved): string {
       const { volts, watts } = one.contact;
       return `${capital(one.says)}: ${formatAmount(volts.value, "V")} lost in the contact under load, ${formatAmount(watts.value, "W")} (±${formatAmount(2 * uncertainty(watts), "W", 2)}) of heat.`;
     }
+    case "logged":
+      return loggedText(one.log);
     case "heated": {
       const { heat, proof } = one;
       const says = {
@@ -59,6 +61,17 @@ export function provedText(one: Proved): string {
       return `${says} From ${heat.from.nominal} to ${heat.to.nominal} °C in ${Number((heat.seconds.nominal / 60).toFixed(1))} minutes: ${formatAmount(proof.watts.value, "W")} (±${formatAmount(2 * uncertainty(proof.watts), "W", 2)}) taken up, plate ${formatAmount(heat.ratedWatts, "W")}.`;
     }
   }
+}
+
+/** Hours, energy, the strongest heating, and step by step what the programme says to it. */
+function loggedText({ file, seconds, kilowattHours, runs, steps }: LoggedPower): string {
+  const hours = seconds < 5400 ? `${Math.round(seconds / 60)} minutes` : `${Number((seconds / 3600).toFixed(1))} hours`;
+  const heats = runs.filter(({ load }) => load === "heater").map(({ watts }) => watts);
+  const heat = heats.length === 0 ? "no heating seen" : `heats with up to ${Math.max(...heats)} W`;
+  const told = steps.filter(({ says }) => says !== "not told apart");
+  const held = told.map(({ step, says, watts }) => `${step} ${says}${watts === undefined ? "" : ` (${watts} W)`}`);
+  const programme = held.length === 0 ? "" : ` Against the programme: ${held.join(", ")}.`;
+  return `Log of the power at the plug (${file}): ${hours}, ${kilowattHours} kWh, ${heat}.${programme}`;
 }
 
 /** What being sure would cost. */

@@ -142,7 +142,9 @@ function openItems(facts: PaperFacts): Block[] {
   const stillAmiss = verificationOf(worked)?.stillAmiss.length ?? 0;
   const items = [
     ...(repaired && !gate.isOpen && closing.left === undefined ? gate.reasons.map((reason) => reasonText(reason)) : []),
-    ...(stillAmiss > 0 ? ["Something measured or seen since the repair is still not as in a good machine"] : []),
+    ...(closing.left !== undefined && stillAmiss > 0
+      ? ["Something measured or seen since the repair is still not as in a good machine"]
+      : []),
   ];
   if (items.length === 0) return [];
   const safe = verdict?.says === "pass" ? "" : " Until then it must stay unplugged.";
@@ -165,6 +167,12 @@ function reasonText(reason: PaperFacts["out"]["gate"]["reasons"][number]): strin
       return `Not back in its place yet: ${reason.item}`;
     case "disproved":
       return `The proof failed: ${reason.what}`;
+    case "not seen right":
+      return `Not seen to be right yet: ${reason.what}`;
+    case "nothing mended":
+      return "The fault is not mended";
+    case "energised early":
+      return "It was plugged in after the repair before it was tested: the safety tests begin anew";
     case "tests not begun":
       return "Safety tests: not begun";
     case "test failed":

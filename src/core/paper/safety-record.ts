@@ -97,7 +97,7 @@ function calibratedText(date: string): string {
   return /^\d{4}-\d{2}-\d{2}$/.test(date) ? dayText(date) : date;
 }
 
-function checkBlocks({ closing: { checks, putBack }, closing: { safety } }: PaperFacts): Block[] {
+function checkBlocks({ closing: { checks, putBack, safety, energisedEarly, owesNewTests } }: PaperFacts): Block[] {
   const asked = CLOSE_OUT_CHECKS.filter(
     (check) => check !== "earth re-made" || (safety?.setting.protection ?? "I") === "I",
   );
@@ -114,8 +114,14 @@ function checkBlocks({ closing: { checks, putBack }, closing: { safety } }: Pape
         : `Not back in its place: ${owed.join(", ")}`;
   return [
     { is: "heading", text: "Looked at by eye and hand" },
-    { is: "list", items: [...items, back] },
+    { is: "list", items: [...items, back, ...(energisedEarly ? [earlyText(owesNewTests)] : [])] },
   ];
+}
+
+/** It happened, and stays on the record whatever was tested after it. */
+function earlyText(owesNewTests: boolean): string {
+  const then = owesNewTests ? "it was not tested anew since" : "the tests above were begun anew after that";
+  return `It was plugged in after the repair before look, earth and insulation were done; ${then}`;
 }
 
 const CHECK_SAYS: Readonly<Record<(typeof CLOSE_OUT_CHECKS)[number], string>> = {

@@ -3,6 +3,18 @@ import type { PowerAnalysis, Stretch } from "./analysis.ts";
 import type { ExpectedStep } from "./expected.ts";
 import { placeInOrder } from "./place-in-order.ts";
 
+/** What a log may say of a step of the programme. */
+export const STEP_SAYS = [
+  "as the sheet says",
+  "too little",
+  "too much",
+  "another power",
+  "not seen",
+  "not told apart",
+] as const;
+/** Why a step that is not seen may have been run all the same. */
+export const HIDES = ["begins inside a run", "ends inside a run", "holes"] as const;
+
 /** What a log says of one step of the programme. */
 export interface StepSeen {
   readonly step: string;
@@ -12,7 +24,7 @@ export interface StepSeen {
    * "another power": something of its size runs, but never so strong or so weak. "not told apart": by its power it could be any
    * moment at which the machine stands by. "not seen" never says that a part is open.
    */
-  readonly says: "as the sheet says" | "too little" | "too much" | "another power" | "not seen" | "not told apart";
+  readonly says: (typeof STEP_SAYS)[number];
   /**
    * Where it was seen first in the order of the programme, or what came nearest: watts at the plug, seconds from the first row
    * (none where it is only a power at which the log dwells now and then).
@@ -26,8 +38,7 @@ export interface StepSeen {
 
 export interface AgainstSheet {
   readonly steps: readonly StepSeen[];
-  /** Why a step that is not seen may have been run all the same. */
-  readonly hides: readonly ("begins inside a run" | "ends inside a run" | "holes")[];
+  readonly hides: readonly (typeof HIDES)[number][];
 }
 
 /**

@@ -7,6 +7,10 @@ const clear: GateFacts = {
   owed: [],
   verdict: { says: "pass", lines: [{ test: "look", says: "pass" }] },
   disproved: [],
+  isMended: true,
+  notRight: [],
+  owesNewTests: false,
+  isUntouched: false,
 };
 
 test("everything so: the door is open", () => {
@@ -20,6 +24,9 @@ test("one thing not so is enough to shut it, and each names itself", () => {
     [{ unanswered: ["one-shot"] }, "why did it open"],
     [{ owed: ["earth tag"] }, "not put back"],
     [{ disproved: ["door lock"] }, "disproved"],
+    [{ isMended: false }, "nothing mended"],
+    [{ notRight: ["Does the drum turn?"] }, "not seen right"],
+    [{ owesNewTests: true }, "energised early"],
     [{ verdict: undefined }, "tests not begun"],
     [{ verdict: { says: "fail", lines: [{ test: "earth", says: "fail" }] } }, "test failed"],
     [{ verdict: { says: "not finished", lines: [], next: "insulation" } }, "tests not finished"],
@@ -39,4 +46,16 @@ test("what can kill is told first", () => {
     verdict: { says: "fail", lines: [{ test: "earth", says: "fail" }] },
   });
   expect(reasons.map(({ is }) => is)).toEqual(["check failed", "test failed", "not put back"]);
+});
+
+test("who opened nothing and mended no part owes no test and no check; what was found bad all the same shuts it", () => {
+  const checks = [
+    { check: "nothing bridged", holds: undefined },
+    { check: "protectors in place", holds: undefined },
+  ];
+  const untouched = { ...clear, checks, verdict: undefined, isUntouched: true };
+  expect(closeOutGate(untouched)).toEqual({ isOpen: true, reasons: [] });
+  expect(closeOutGate({ ...untouched, checks: [{ check: "nothing bridged", holds: false }] }).isOpen).toBe(false);
+  const failed = { says: "fail", lines: [{ test: "earth", says: "fail" }] } as const;
+  expect(closeOutGate({ ...untouched, verdict: failed }).isOpen).toBe(false);
 });

@@ -13,6 +13,14 @@ export interface GateFacts {
   readonly verdict: SafetyVerdict | undefined;
   /** The proof of the repair failed. */
   readonly disproved: readonly string[];
+  /** Something was mended, and nobody says that it did not work. */
+  readonly isMended: boolean;
+  /** What was amiss and was not seen or read to be right since; what still is amiss. */
+  readonly notRight: readonly string[];
+  /** It was energised after the repair before look, earth and insulation, and no row of tests was begun since. */
+  readonly owesNewTests: boolean;
+  /** Nothing was opened and no part was mended: there is nothing to test for safety. */
+  readonly isUntouched: boolean;
 }
 
 /** Why the job may not be closed yet. */
@@ -20,7 +28,8 @@ export type GateReason =
   | { readonly is: "check failed" | "not checked"; readonly check: string }
   | { readonly is: "why did it open"; readonly protector: string }
   | { readonly is: "not put back"; readonly item: string }
-  | { readonly is: "disproved"; readonly what: string }
+  | { readonly is: "disproved" | "not seen right"; readonly what: string }
+  | { readonly is: "nothing mended" | "energised early" }
   | { readonly is: "tests not begun" }
   | { readonly is: "test failed"; readonly test: SafetyTest }
   | { readonly is: "tests not finished"; readonly next: SafetyTest };
@@ -32,15 +41,22 @@ export interface Gate {
 }
 
 /** May the job be closed as mended? Every reason against it, the dangerous ones first. */
-export function closeOutGate({ checks, unanswered, owed, verdict, disproved }: GateFacts): Gate {
+export function closeOutGate(facts: GateFacts): Gate {
+  const { checks, unanswered, owed, verdict, disproved, isMended, notRight, owesNewTests, isUntouched } = facts;
+  // Who touched nothing owes no test; what was found bad all the same counts.
+  const asked = isUntouched ? [] : checks;
+  const tests = isUntouched && verdict === undefined ? [] : testReasons(verdict);
   const reasons: GateReason[] = [
     ...checks.filter(({ holds }) => holds === false).map(({ check }) => ({ is: "check failed" as const, check })),
-    ...testReasons(verdict).filter(({ is }) => is === "test failed"),
+    ...tests.filter(({ is }) => is === "test failed"),
     ...unanswered.map((protector) => ({ is: "why did it open" as const, protector })),
+    ...(isMended ? [] : [{ is: "nothing mended" as const }]),
     ...disproved.map((what) => ({ is: "disproved" as const, what })),
+    ...notRight.map((what) => ({ is: "not seen right" as const, what })),
     ...owed.map((item) => ({ is: "not put back" as const, item })),
-    ...checks.filter(({ holds }) => holds === undefined).map(({ check }) => ({ is: "not checked" as const, check })),
-    ...testReasons(verdict).filter(({ is }) => is !== "test failed"),
+    ...asked.filter(({ holds }) => holds === undefined).map(({ check }) => ({ is: "not checked" as const, check })),
+    ...(owesNewTests ? [{ is: "energised early" as const }] : []),
+    ...tests.filter(({ is }) => is !== "test failed"),
   ];
   return { isOpen: reasons.length === 0, reasons };
 }

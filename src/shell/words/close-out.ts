@@ -1,4 +1,5 @@
 import type { Closing, Proved } from "../../core/ledger/index.ts";
+import { provedText } from "../../core/paper/index.ts";
 import type { Gate, GateReason, InsulationCoverage, Missed, WayToReach } from "../../core/safety/index.ts";
 import { together } from "./list.ts";
 import { contactInWords, heatUpInWords, operationsInWords } from "./proof.ts";
@@ -23,6 +24,12 @@ function reasonInWords(reason: GateReason): string {
       return `not back in its place: ${reason.item}.`;
     case "disproved":
       return `the proof failed: ${reason.what}.`;
+    case "not seen right":
+      return `was amiss, and was not seen right since: ${reason.what}.`;
+    case "nothing mended":
+      return "nothing is mended: no repair was written down, or the last one did not work.";
+    case "energised early":
+      return "plugged in after the repair before look, earth and insulation. Unplug it and begin the tests with the look; the record will name it.";
     case "tests not begun":
       return "the safety tests: not begun. Say by whose rules (`- safety: {rules: ..., class: ...}`).";
     case "test failed":
@@ -86,6 +93,8 @@ function proofInWords(one: Proved): string[] {
       return operationsInWords(one.proof, one.good, one.of, one.minutesEach);
     case "loaded":
       return contactInWords(one.contact, one.by === "drop", false);
+    case "logged":
+      return wrap(provedText(one), width);
     case "heated": {
       const { heat } = one;
       return heatUpInWords(one.proof, {

@@ -38,6 +38,8 @@ export function eventInBrief(event: JobEvent, machine: Machine): string {
       return `heat-up: ${event.heat.from.nominal} to ${event.heat.to.nominal} °C`;
     case "loaded":
       return `${thingName(event.on, machine)}: under load`;
+    case "logged":
+      return `log of the power at the plug: ${event.file}`;
     case "safety":
       return `safety tests by ${event.rules}, class ${event.protection}`;
     case "tested":

@@ -4,6 +4,7 @@ import {
   isMoneyEvent,
   type Job,
   type JobGround,
+  KeptRepairs,
   knownAnswers,
   knownDifferences,
   openedCase,
@@ -38,6 +39,7 @@ export class Engine {
   #last: { readonly text: string; readonly worked: Checked<WorkedJob> } | undefined;
   #practice: Promise<PracticeDesk> | undefined;
   readonly #cases = new Map<string, Checked<ForeseenCase>>();
+  readonly #repairs = new KeptRepairs();
 
   constructor(texts: FactTexts) {
     this.#facts = new Facts(texts);
@@ -157,7 +159,13 @@ export class Engine {
     const read = this.#facts.job(text);
     if (!read.ok) return read;
     const { job, ground } = read.value;
-    return workOut(job, ground, undefined, (named) => this.#open(named, ground));
+    return workOut(
+      job,
+      ground,
+      undefined,
+      (named) => this.#open(named, ground),
+      (opened, state, shop) => this.#repairs.believe(opened, state, shop),
+    );
   }
 
   /** A case hangs on the machine, not on what was seen of it; what it foresees is kept from event to event. */
