@@ -7,7 +7,7 @@ import { readTree } from "./src/core/part/index.ts";
 import { jsonOf } from "./src/core/part/json-tree.ts";
 
 /** Folders of facts that the app carries with it, each as texts by name. */
-const folders = ["kinds", "houses", "pieces", "meters", "costs", "sheets", "lives", "duties"];
+const folders = ["kinds", "houses", "pieces", "meters", "costs", "sheets", "lives", "duties", "safety"];
 
 /** A YAML file as JSON: the app then needs no reader of YAML. */
 function asJson(file: string): string {

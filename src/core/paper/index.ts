@@ -7,3 +7,4 @@ export { type Block, type Column, PAPER_KINDS, type Paper, type PaperKind, type 
 export { type PaperFacts, paperFacts } from "./paper-facts.ts";
 export { provedText } from "./proof-words.ts";
 export { shelfTagOf, type TagFacts } from "./shelf-tag.ts";
+export { limitText, readingText } from "./test-words.ts";

@@ -12,7 +12,8 @@ export function gateInWords({ isOpen, reasons }: Gate): string[] {
   return ["Not to be closed as mended yet:", ...reasons.flatMap((reason) => item(reasonInWords(reason)))];
 }
 
-function reasonInWords(reason: GateReason): string {
+/** One reason why a job may not be closed, and what to do. */
+export function reasonInWords(reason: GateReason): string {
   switch (reason.is) {
     case "check failed":
       return `${reason.check}: no. Put it right first.`;
@@ -31,7 +32,7 @@ function reasonInWords(reason: GateReason): string {
     case "energised early":
       return "plugged in after the repair before look, earth and insulation. Unplug it and begin the tests with the look; the record will name it.";
     case "tests not begun":
-      return "the safety tests: not begun. Say by whose rules (`- safety: {rules: ..., class: ...}`).";
+      return "the safety tests: not begun. Say by whose rules.";
     case "test failed":
       return `${TEST_NAMES[reason.test]}: failed. It stays unplugged; put it right, then begin again with the look.`;
     case "tests not finished":

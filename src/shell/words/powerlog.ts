@@ -7,7 +7,8 @@ const MOST_TOLD = 40;
 /** Shorter stretches of a small load are not worth a line: seconds. */
 const LEAST_SECONDS = 20;
 
-const LOADS: Readonly<Record<Stretch["load"], string>> = {
+/** What ran, by its watts. */
+const LOAD_WORDS: Readonly<Record<Stretch["load"], string>> = {
   "standing by": "stands by, or off",
   "small load": "small load (valve, drain pump)",
   "motor or pump": "motor or pump",
@@ -25,7 +26,7 @@ export function powerLogInWords(log: PowerLog, analysis: PowerAnalysis): string[
     ...paragraph(
       `${duration(seconds)}, a sample every ${duration(everySeconds)}; power from ${log.column}${also}. ${kilowattHours.toFixed(2)} kWh${mains}.`,
     ),
-    ...trust(analysis).flatMap(paragraph),
+    ...trustInWords(analysis).flatMap(paragraph),
     "",
     "  from       for         what",
     ...told(analysis.stretches).map(stretchLine),
@@ -33,7 +34,8 @@ export function powerLogInWords(log: PowerLog, analysis: PowerAnalysis): string[
   ];
 }
 
-function trust(analysis: PowerAnalysis): string[] {
+/** How far a log can be trusted: where it begins and ends, its holes, rows that count for nothing. */
+export function trustInWords(analysis: PowerAnalysis): string[] {
   const { beginsAtRest, endsAtRest, gaps, unknownSeconds, doubled, backward, glitches } = analysis;
   const ends = [
     ...(beginsAtRest ? [] : ["It begins inside a run: what was before is not known."]),
@@ -73,7 +75,7 @@ function stretchLine(stretch: Stretch): string {
   const turns = load === "motor or pump" && share < 0.9 ? `, on about ${tenths(share)} of the time` : "";
   const surge = surgeWatts === undefined ? "" : `, starts with ${surgeWatts.toFixed(0)} W`;
   const hole = unknownSeconds > 0 && load !== "unknown" ? `, ${duration(unknownSeconds)} of it not known` : "";
-  return `${at}${LOADS[load]}${power}${with_}${turns}${surge}${drops}${hole}`;
+  return `${at}${LOAD_WORDS[load]}${power}${with_}${turns}${surge}${drops}${hole}`;
 }
 
 function summary({ strengths, rhythm, stretches }: PowerAnalysis): string[] {
@@ -96,7 +98,8 @@ function summary({ strengths, rhythm, stretches }: PowerAnalysis): string[] {
   return lines;
 }
 
-const SAYS: Readonly<Record<StepSeen["says"], string>> = {
+/** What a log says of a step of the programme. */
+const STEP_WORDS: Readonly<Record<StepSeen["says"], string>> = {
   "as the sheet says": "as the sheet says",
   "too little": "TOO LITTLE",
   "too much": "TOO MUCH",
@@ -120,7 +123,7 @@ export function againstSheetInWords(against: AgainstSheet, volts: number | undef
     const was = seen === undefined ? "" : `: ${seen.watts.toFixed(0)} W${when}`;
     const share = ofSheet === undefined ? "" : `, ${Math.round(ofSheet * 100)} of 100 parts of what the sheet says`;
     const order = isOutOfOrder ? "; but not in the order of the programme" : "";
-    return `  ${step.padEnd(longest)}  ${due.padEnd(15)}  ${SAYS[says]}${was}${share}${order}`;
+    return `  ${step.padEnd(longest)}  ${due.padEnd(15)}  ${STEP_WORDS[says]}${was}${share}${order}`;
   });
   const weak = against.steps.some(({ says }) => says === "too little");
   const unseen = against.steps.some(({ says }) => says === "not seen");

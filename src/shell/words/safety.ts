@@ -8,6 +8,7 @@ import {
   type SafetyVerdict,
   unitOfTest,
 } from "../../core/safety/index.ts";
+import { SAFETY_STEPS } from "./safety-steps.ts";
 import { width, wrap } from "./wrap.ts";
 
 /** With what it was measured, as the person gave it. */
@@ -26,17 +27,6 @@ export const TEST_NAMES: Readonly<Record<SafetyTest, string>> = {
   "protective current": "protective conductor current",
   "touch current": "touch current",
   function: "function",
-};
-
-const NEXT: Readonly<Record<SafetyTest, string>> = {
-  look: "Plug out. Look: cord, plug and its fuse, covers, screws, earth tags, every protector in place and of the right rating, nothing bridged.",
-  earth:
-    "Plug out, the machine free of pipes, aerial and other appliances. 200 mA first, never 10 A through a board; move the cord while you measure.",
-  insulation:
-    "Plug out, nobody touching. L and N joined, against earth (or touchable metal), never L to N; switches on. Discharge after. What lies behind an open relay is not reached from the plug: measure it at its own terminals.",
-  "protective current": "Only now energise: on a lead with an RCD, covers on, heater on and hot.",
-  "touch current": "Only now energise: on a lead with an RCD, covers on; every metal part that can be touched, hot.",
-  function: "Covers on, on a lead with an RCD: the programme as the customer uses it.",
 };
 
 /** The record of the safety tests: whose rules, each test with limit and verdict, and what comes next. */
@@ -72,8 +62,14 @@ export function safetyInWords(rules: SafetyRules, verdict: SafetyVerdict, record
     ...(record.plug === undefined ? [] : plugInWords(record.plug)),
     "",
     says,
-    ...(verdict.next === undefined ? [] : paragraph(`Next, ${TEST_NAMES[verdict.next]}: ${NEXT[verdict.next]}`)),
+    ...verdict.lines.filter(({ says }) => says === "fail").flatMap(({ test }) => paragraph(SAFETY_STEPS[test].failed)),
+    ...(verdict.next === undefined ? [] : paragraph(nextInWords(verdict.next))),
   ];
+}
+
+function nextInWords(test: SafetyTest): string {
+  const { care, does } = SAFETY_STEPS[test];
+  return `Next, ${TEST_NAMES[test]}: ${care} ${does}`;
 }
 
 function lineInWords(line: SafetyLine): string[] {

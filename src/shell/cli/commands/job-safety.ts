@@ -43,7 +43,8 @@ export function rulesOf({ safety }: Closing, file: string): SafetyRules | undefi
 }
 
 function testsInWords({ safety }: Closing, { verdict }: CloseOut, rules: SafetyRules | undefined): string[] {
-  if (safety === undefined || verdict === undefined || rules === undefined) return ["No safety tests were begun."];
+  if (safety === undefined || verdict === undefined || rules === undefined)
+    return ["No safety tests were begun: - safety: {rules: ..., class: ...} says by whose rules."];
   const { setting } = safety;
   const instruments = [...safety.taken.values()].flatMap(({ instrument }) => instrument ?? []);
   const calibrated = [...safety.taken.values()].flatMap((taken) => taken.calibrated ?? []);

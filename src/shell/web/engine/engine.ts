@@ -1,6 +1,7 @@
 import { modesOf } from "../../../core/fault/index.ts";
 import { type Checked, sentence } from "../../../core/issue/index.ts";
 import {
+  closingOf,
   isMoneyEvent,
   type Job,
   type JobGround,
@@ -92,6 +93,12 @@ export class Engine {
       }
       case "choices":
         return this.#choose(ask.text, ask.date);
+      case "closing":
+        return this.#close(ask.text);
+      case "power log":
+        return this.#powerLog(ask);
+      case "safety offers":
+        return import("./closing-view.ts").then(({ safetyOffers }) => safetyOffers(this.#facts));
       case "work out": {
         const worked = this.#worked(ask.text);
         return worked.ok
@@ -108,6 +115,22 @@ export class Engine {
     return worked.ok
       ? { ok: true, view: choicesView(worked.value, this.#facts, date) }
       : { ok: false, issues: worked.issues.map(sentence) };
+  }
+
+  /** What stands between repair and door is fetched when somebody first comes there. */
+  async #close(text: string): Promise<Answers["closing"]> {
+    const { closingView } = await import("./closing-view.ts");
+    const worked = this.#worked(text);
+    return worked.ok
+      ? { ok: true, view: closingView(worked.value, this.#facts) }
+      : { ok: false, issues: worked.issues.map(sentence) };
+  }
+
+  async #powerLog({ text, log, ...rest }: Ask & { readonly do: "power log" }): Promise<Answers["power log"]> {
+    const { powerLogView } = await import("./power-log-view.ts");
+    const worked = this.#worked(text);
+    const view = worked.ok ? powerLogView(worked.value, { ...rest, text: log }) : worked;
+    return view.ok ? { ok: true, view: view.value } : { ok: false, issues: view.issues.map(sentence) };
   }
 
   /** Fetched when first asked for: a job at a real machine needs none of it. */
@@ -216,6 +239,7 @@ function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
   const { worst } = belief;
   const plan = planOf(worked, where);
   const verification = verificationOf(worked);
+  const closing = verification === undefined ? undefined : closingOf(worked);
   return {
     plan,
     ways: waysOf(plan, machines[0]),
@@ -224,7 +248,7 @@ function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
     boards: legs(worked.case, observations, belief),
     readGood: readGood(worked),
     work: state.work,
-    ...(verification === undefined
+    ...(verification === undefined || closing === undefined
       ? {}
       : {
           verification: {
@@ -233,6 +257,8 @@ function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
             finished: verification.finished,
             stillAmiss: verification.stillAmiss.map((observation) => observationInWords(observation, signs)),
             inOrder: isInOrder(belief),
+            mayEnergise: closing.mayEnergise || closing.isUntouched,
+            isUntouched: closing.isUntouched,
           },
         }),
     told: [

@@ -17,6 +17,7 @@ export interface FactTexts {
   readonly sheets: Texts;
   readonly lives: Texts;
   readonly duties: Texts;
+  readonly safety: Texts;
   readonly examples: Texts;
 }
 

@@ -7,6 +7,8 @@ import type { PlaceValues } from "../../words/good-values.ts";
 import type { TestabilityRow } from "../../words/testability.ts";
 import type { VerificationList } from "../../words/verification.ts";
 import type { ChoicesView } from "./choices-view.ts";
+import type { ClosingView, safetyOffers } from "./closing-view.ts";
+import type { PowerLogView } from "./power-log-view.ts";
 import type { SheetView } from "./sheet-view.ts";
 
 /** A family sheet as the form for a new job offers it. */
@@ -71,6 +73,10 @@ export interface JobView {
     readonly stillAmiss: readonly string[];
     /** Nothing else is thought to be wrong. */
     readonly inOrder: boolean;
+    /** Look, earth and insulation were taken since; where nothing was touched they are not asked. */
+    readonly mayEnergise: boolean;
+    /** Nothing was opened and no part mended: no safety test stands before the end of the job. */
+    readonly isUntouched: boolean;
   };
   /** Words of everything learned, by the place of its event in the job file. */
   readonly told: readonly { readonly event: number; readonly says: string }[];
@@ -157,6 +163,18 @@ export type Ask =
   | { readonly do: "reasons"; readonly text: string }
   /** What the customer can choose between; `date`: today, ISO 8601. */
   | { readonly do: "choices"; readonly text: string; readonly date: string }
+  /** How it stands between repair and door. */
+  | { readonly do: "closing"; readonly text: string }
+  /** What a log of the power at the plug shows of a job's machine. */
+  | {
+      readonly do: "power log";
+      readonly text: string;
+      readonly file: string;
+      readonly log: string;
+      readonly column?: string;
+    }
+  /** Whose rules of testing there are, and whose accuracy may stand in for a reading's own. */
+  | { readonly do: "safety offers" }
   | { readonly do: "work out"; readonly text: string; readonly where: "telephone" | "machine" };
 
 export interface Answers {
@@ -182,6 +200,13 @@ export interface Answers {
   readonly choices:
     | { readonly ok: true; readonly view: ChoicesView }
     | { readonly ok: false; readonly issues: readonly string[] };
+  readonly closing:
+    | { readonly ok: true; readonly view: ClosingView }
+    | { readonly ok: false; readonly issues: readonly string[] };
+  readonly "power log":
+    | { readonly ok: true; readonly view: PowerLogView }
+    | { readonly ok: false; readonly issues: readonly string[] };
+  readonly "safety offers": ReturnType<typeof safetyOffers>;
   readonly "work out":
     | { readonly ok: true; readonly view: JobView }
     | { readonly ok: false; readonly issues: readonly string[] };
