@@ -46,6 +46,8 @@ export interface Solver {
   readonly wideSolves: number;
   /** d(volts(a,b))/d(admittance of element e) for all e, complex, by the adjoint: one more solve. */
   partials(a: number, b: number): { readonly re: Float64Array; readonly im: Float64Array };
+  /** What each source that gives volts adds to volts(a, b), the others dead: complex, as `Shape.sources`. They sum to it. */
+  bySource(a: number, b: number): { readonly re: Float64Array; readonly im: Float64Array };
 }
 
 /** Ohms between points with every source taken out (its edge open); DC: capacitors open, inductors their winding ohms. */

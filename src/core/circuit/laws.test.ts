@@ -72,7 +72,7 @@ test(`power given equals power taken within 1e-12, watts and reactive alike (${r
   );
 });
 
-test(`linearity: two sources together are the sum of each alone (${runs} circuits, seed ${seed})`, () => {
+test(`linearity: two sources together are the sum of each alone, and each is told (${runs} circuits, seed ${seed})`, () => {
   fc.assert(
     fc.property(driven, fc.nat(nodes - 1), fc.nat(nodes - 1), (elements, p, q) => {
       const built = network(elements);
@@ -89,6 +89,13 @@ test(`linearity: two sources together are the sum of each alone (${runs} circuit
       expect(Math.hypot(both.re - one.re - two.re, both.im - one.im - two.im)).toBeLessThan(
         1e-12 * (modulus(one) + modulus(two) + 1e-3),
       );
+      const solver = built.ac(strictGuard);
+      solver.emfRe.set(built.emf);
+      solver.solve();
+      const parts = solver.bySource(p, q);
+      for (const [s, alone] of [one, two].entries())
+        expect(Math.hypot(parts.re[s] - alone.re, parts.im[s] - alone.im)).toBeLessThan(1e-9 * (modulus(alone) + 1e-3));
+      expect(solver.volts(p, q)).toEqual(both);
     }),
     { seed, numRuns: runs },
   );

@@ -84,13 +84,14 @@ export class LayeredSolver implements Solver {
     this.#place = base.layer.schedule.place;
   }
 
-  /** Sets the potentials of a layer's terminals; false where all are 0. */
-  #hold({ group, schedule }: Layer, { heldRe, heldIm }: Network): boolean {
+  /** Sets the potentials of a layer's terminals, by one source alone where that is asked; false where all are 0. */
+  #hold({ group, schedule }: Layer, { heldRe, heldIm }: Network, alone?: number): boolean {
     if (group === undefined) return false;
     let any = false;
     for (const { from, to, source, sense } of group.steps) {
-      const re = this.emfRe[source];
-      const im = this.emfIm[source];
+      const gives = alone === undefined || alone === source;
+      const re = gives ? this.emfRe[source] : 0;
+      const im = gives ? this.emfIm[source] : 0;
       heldRe[to] = heldRe[from] + sense * re;
       heldIm[to] = heldIm[from] + sense * im;
       any ||= re !== 0 || im !== 0;
@@ -268,5 +269,29 @@ export class LayeredSolver implements Solver {
       im[element] = -(dr * ai + di * ar);
     }
     return { re, im };
+  }
+
+  bySource(a: number, b: number): { re: Float64Array; im: Float64Array } {
+    const re = new Float64Array(this.#shape.sources.length);
+    const im = new Float64Array(re.length);
+    if (a === b || !this.joined(a, b)) return { re, im };
+    for (const { layer, network, active } of this.#layers) {
+      if (!active || layer.group === undefined) continue;
+      const giving = layer.group.sources.filter((source) => this.emfRe[source] !== 0 || this.emfIm[source] !== 0);
+      for (const source of giving) {
+        if (giving.length > 1) this.#spreadFrom(layer, network, source);
+        network.between(layer.schedule.place[a], layer.schedule.place[b]);
+        re[source] = network.re;
+        im[source] = network.im;
+      }
+      if (giving.length > 1) this.#spreadFrom(layer, network);
+    }
+    return { re, im };
+  }
+
+  /** Other potentials at the terminals of a network that is eliminated already. */
+  #spreadFrom(layer: Layer, network: Network, alone?: number): void {
+    this.#hold(layer, network, alone);
+    network.spread();
   }
 }

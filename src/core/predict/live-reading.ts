@@ -1,5 +1,5 @@
 import type { Solver } from "../circuit/index.ts";
-import type { Solved } from "../run/index.ts";
+import { isSource, type Solved } from "../run/index.ts";
 import type { Machine } from "../sheet/index.ts";
 import type { Push, Tolerances } from "./tolerance.ts";
 
@@ -24,6 +24,12 @@ interface Phasor {
   readonly im: number;
 }
 
+/** A phasor for each source. */
+interface Parts {
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+}
+
 /** A phasor and its derivatives by the admittance of every element. */
 interface Slopes {
   readonly value: Phasor;
@@ -35,13 +41,13 @@ interface Slopes {
 export class LiveReader {
   readonly #machine: Machine;
   readonly #tolerances: Tolerances;
-  /** Elements that are sources, and their volts where they give any. */
-  readonly #sources: Readonly<Record<"V=" | "V~", readonly { readonly element: number; readonly volts?: number }[]>>;
+  /** Elements that are sources, in the order of the solvers' `emfRe`. */
+  readonly #sources: readonly number[];
 
   constructor(machine: Machine, tolerances: Tolerances) {
     this.#machine = machine;
     this.#tolerances = tolerances;
-    this.#sources = { "V=": sourcesOf(machine, "V="), "V~": sourcesOf(machine, "V~") };
+    this.#sources = sourcesOf(machine);
   }
 
   value(solved: Solved, ask: LiveAsk): number {
@@ -67,7 +73,7 @@ export class LiveReader {
     const byValue = this.#byValue(byAdmittance.re, byAdmittance.im, solver, direct);
     const scale = ask.what === "volts" ? value / Math.max(byAdmittance.size, Number.MIN_VALUE) : 1;
     for (let element = 0; element < byValue.length; element++) byValue[element] *= scale;
-    this.#addSources(byValue, value, ask, direct);
+    this.#addSources(byValue, value, ask, solver);
     return { value, pushes: this.#tolerances.pushes(byValue, (element) => this.#stateOf(solved, element)) };
   }
 
@@ -143,13 +149,53 @@ export class LiveReader {
     });
   }
 
-  /** All sources of one kind rise and fall together (the house's volts), and the reading with them. */
-  #addSources(byValue: Float64Array, value: number, ask: LiveAsk, direct: boolean): void {
-    const sources = this.#sources[direct ? "V=" : "V~"];
+  /** By the volts of each source: what it adds to the reading is its share of the whole, watts being of second degree. */
+  #addSources(byValue: Float64Array, value: number, ask: LiveAsk, solver: Solver): void {
+    const adds = this.#bySource(solver, ask);
+    const whole = adds.reduce((sum, x) => sum + x, 0);
+    if (whole === 0) return;
     const power = ask.what === "watts" ? 2 : 1;
-    for (const { element, volts } of sources) {
-      if (volts !== undefined) byValue[element] = (power * value) / volts / sources.length;
+    for (const [source, element] of this.#sources.entries()) {
+      const volts = Math.hypot(solver.emfRe[source], solver.emfIm[source]);
+      if (volts > 0) byValue[element] = (power * value * adds[source]) / whole / volts;
     }
+  }
+
+  /** What each source adds to the reading, all in one unit: its part along the phasor that is read. */
+  #bySource(solver: Solver, ask: LiveAsk): Float64Array {
+    if (ask.what === "volts") return partsAlong(solver.bySource(ask.from, ask.to), solver.volts(ask.from, ask.to));
+    const cores = this.#machine.plugElements.filter(({ line }) => line >= 0);
+    const adds = new Float64Array(this.#sources.length);
+    const add = (more: Float64Array, sign = 1): void => {
+      for (const [source, x] of more.entries()) adds[source] += sign * x;
+    };
+    if (ask.what === "watts") {
+      for (const { line, neutral } of cores) {
+        const from = this.#machine.elements[line];
+        const back = neutral < 0 ? from.b : this.#machine.elements[neutral].a;
+        const amps = solver.amps(line);
+        const volts = solver.volts(from.a, back);
+        const sign = Math.sign(volts.re * amps.re + volts.im * amps.im);
+        add(partsAlong(solver.bySource(from.a, back), amps), sign);
+        add(partsAlong(this.#ampsBySource(solver, line), volts), sign);
+      }
+      return adds;
+    }
+    const indices = ask.what === "amps" ? cores.slice(0, 1).map(({ line }) => line) : coresOf(cores);
+    const flows = indices.map((element) => solver.amps(element));
+    const whole = { re: sum(flows.map(({ re }) => re)), im: sum(flows.map(({ im }) => im)) };
+    for (const element of indices) add(partsAlong(this.#ampsBySource(solver, element), whole));
+    return adds;
+  }
+
+  #ampsBySource(solver: Solver, element: number): Parts {
+    const { a, b } = this.#machine.elements[element];
+    const volts = solver.bySource(a, b);
+    const y = { re: solver.re[element], im: solver.im[element] };
+    return {
+      re: volts.re.map((x, s) => x * y.re - volts.im[s] * y.im),
+      im: volts.re.map((x, s) => x * y.im + volts.im[s] * y.re),
+    };
   }
 
   #stateOf(solved: Solved, element: number): number {
@@ -158,12 +204,17 @@ export class LiveReader {
   }
 }
 
-function sourcesOf(machine: Machine, kind: "V=" | "V~"): { element: number; volts?: number }[] {
-  return machine.elements.flatMap(({ what, values }, element) => {
-    if (what !== kind) return [];
-    const volts = values.find(({ nominal }) => nominal > 0)?.nominal;
-    return [volts === undefined ? { element } : { element, volts }];
-  });
+function sourcesOf(machine: Machine): number[] {
+  return [...machine.elements.keys()].filter((element) => isSource(machine.elements[element].what));
+}
+
+/** The part of each of them in the direction of a phasor; its length is left in, since shares are asked for. */
+function partsAlong(parts: Parts, direction: Phasor): Float64Array {
+  return parts.re.map((x, s) => x * direction.re + parts.im[s] * direction.im);
+}
+
+function sum(numbers: readonly number[]): number {
+  return numbers.reduce((total, x) => total + x, 0);
 }
 
 function coresOf(cores: Machine["plugElements"]): readonly number[] {
