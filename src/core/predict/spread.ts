@@ -15,22 +15,60 @@ export function strongerSigma(stronger: number, asWritten: number): number {
   return Number.isFinite(stronger) ? 0.6 * Math.abs(stronger - asWritten) : 0;
 }
 
-/** One term a point of a wide number; each covers part of the way to its neighbours. */
+/** How far a point's kernel reaches, as a share of the way to its nearest neighbour (from memory). */
+const REACH = 0.4;
+/** The kernels take at most this share of the variance of the points, where one point has nearly all the weight. */
+const MOST_BLUR = 0.5;
+
+/**
+ * One term a point of a wide number; each covers part of the way to its neighbours. The points move toward their mean by
+ * as much as the kernels widen them, so that mean and variance stay those of the quadrature.
+ *
+ * @param middle the reading at the number as rated
+ * @param sigma spread of that reading by everything else
+ * @source M. West, "Approximating posterior distributions by mixtures", J. R. Stat. Soc. B 55 (1993) 409-422: kernels at
+ * locations shrunk by a = sqrt(1 - h^2), from memory; here h^2 is the kernels' share of the points' variance
+ */
 export function spreadOver(
   points: readonly { readonly weight: number; readonly value: number }[],
   weight: number,
   middle: number,
   sigma: number,
 ): readonly PredictedTerm[] {
-  return points.map(({ weight: share, value }, i): PredictedTerm => {
-    if (!Number.isFinite(value)) return { kind: "open", weight: weight * share };
+  const gaps = points.map(({ value }, i) => {
     const beside = [points[i - 1], points[i + 1]].flatMap((point) =>
       point !== undefined && Number.isFinite(point.value) ? [Math.abs(point.value - value)] : [],
     );
-    const gap = beside.length === 0 ? 0 : 0.4 * Math.min(...beside);
-    const own = middle === 0 ? sigma : (sigma * value) / middle;
-    return { kind: "value", weight: weight * share, mean: value, sigma: Math.hypot(own, gap) };
+    return beside.length === 0 || !Number.isFinite(value) ? 0 : REACH * Math.min(...beside);
   });
+  const { mean, variance, blur } = momentsOf(points, gaps);
+  const narrower = Math.sqrt(Math.min(1, (MOST_BLUR * variance) / (blur || 1)));
+  const shrink = variance === 0 ? 1 : Math.sqrt(1 - (narrower ** 2 * blur) / variance);
+  return points.map(({ weight: share, value }, i): PredictedTerm => {
+    if (!Number.isFinite(value)) return { kind: "open", weight: weight * share };
+    const own = middle === 0 ? sigma : (sigma * value) / middle;
+    return {
+      kind: "value",
+      weight: weight * share,
+      mean: mean + shrink * (value - mean),
+      sigma: Math.hypot(own, narrower * gaps[i]),
+    };
+  });
+}
+
+/** Mean and variance of the points that are not open, and the mean square of their kernels. */
+function momentsOf(
+  points: readonly { readonly weight: number; readonly value: number }[],
+  gaps: readonly number[],
+): { mean: number; variance: number; blur: number } {
+  const finite = points.flatMap(({ weight, value }, i) =>
+    Number.isFinite(value) ? [{ weight, value, gap: gaps[i] }] : [],
+  );
+  const whole = finite.reduce((sum, { weight }) => sum + weight, 0) || 1;
+  const over = (of: (point: { value: number; gap: number }) => number): number =>
+    finite.reduce((sum, point) => sum + point.weight * of(point), 0) / whole;
+  const mean = over(({ value }) => value);
+  return { mean, variance: over(({ value }) => (value - mean) ** 2), blur: over(({ gap }) => gap * gap) };
 }
 
 /** Do two readings differ by less than any meter shows? */
