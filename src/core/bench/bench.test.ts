@@ -3,7 +3,7 @@ import { basename } from "node:path";
 import { describe, expect, test } from "vitest";
 import { type Meter, readMeter } from "../meter/index.ts";
 import { instantiate, type Kind, readKind } from "../part/index.ts";
-import { type Benched, type BenchTest, benchTestOf, gradeOf, judgeStep, roundsOf } from "./index.ts";
+import { type Benched, type BenchTest, benchTestOf, celsiusOf, gradeOf, judgeStep, roundsOf } from "./index.ts";
 
 function kindNamed(id: string): Kind {
   const kind = readKind(readFileSync(`data/kinds/${id}.yaml`, "utf8"), id);
@@ -11,11 +11,11 @@ function kindNamed(id: string): Kind {
   return kind.value;
 }
 
-function testOf(id: string, ratings: Readonly<Record<string, string>> = {}): BenchTest {
+function testOf(id: string, ratings: Readonly<Record<string, string>> = {}, celsius?: number): BenchTest {
   const texts = new Map(Object.entries(ratings).map(([name, text]) => [name, { text, line: 1 }] as const));
   const instance = instantiate(kindNamed(id), texts, { at: [] });
   if (!instance.ok) throw new Error(JSON.stringify(instance.issues));
-  return benchTestOf(instance.value);
+  return benchTestOf(instance.value, celsius);
 }
 
 function meterNamed(id: string): Meter {
@@ -126,7 +126,7 @@ describe("the sequence of a kind", () => {
   });
 
   test("a sensor of 10 kΩ ±5 % at 25 °C: `R25` is its rating, not 0.25 Ω", () => {
-    expect(testOf("ntc").steps[0]?.reading?.limits).toEqual({ lo: 9500, hi: 10500 });
+    expect(testOf("ntc", {}, 25).steps[0]?.reading?.limits).toEqual({ lo: 9500, hi: 10500 });
   });
 
   test("a 230 V coil on the bench is live work, a 12 V one is not", () => {
@@ -172,7 +172,7 @@ describe("a loose two-pole relay with one bad pole, cleaned, tested again", () =
       ...(round === 0 ? [] : [{ ...benched(first[0] as Benched, 1000 * round), kind: "cleaned", body: null }]),
       ...list.map((body, n) => benched(body, 1000 * round + n + 1)),
     ]);
-    return roundsOf({ events, withdrawn: new Set() }, relay, meters);
+    return roundsOf({ events, withdrawn: new Set() }, () => relay, meters);
   };
 
   test("is not for use before; cleaned, a meter of 0.1 Ω a count cannot fault it, and does not prove 0.1 Ω either", () => {
@@ -191,7 +191,100 @@ describe("a loose two-pole relay with one bad pole, cleaned, tested again", () =
     expect(verdict?.says).toBe("good");
   });
 
+  test("a finding of a step that the test has no longer stays, told by its own words", () => {
+    const old: Benched = { step: 3, does: "ohms over the spring", shows: "0.2", ...ohms };
+    const [round] = rounds([[...first.slice(0, 3), old]]);
+    expect(round?.others).toEqual([{ does: "ohms over the spring", shown: "0.2" }]);
+    expect([...(round?.lines.keys() ?? [])]).toEqual([0, 1, 2]);
+  });
+
+  test("a step that moved to another place takes its finding along", () => {
+    const moved: Benched = { ...(first[4] as Benched), step: 1, does: relay.steps[4]?.says ?? "" };
+    const [round] = rounds([[moved]]);
+    expect([...(round?.lines.keys() ?? [])]).toEqual([4]);
+  });
+
   test("is not finished while a step of the last round is missing", () => {
     expect(gradeOf(relay, rounds([first, again.slice(0, 3)]))).toMatchObject({ says: "not finished" });
+  });
+});
+
+test.each(readdirSync("data/kinds").map((file) => basename(file, ".yaml")))(
+  "%s: every step that is read has limits",
+  (id) => {
+    const kind = kindNamed(id);
+    const instance = instantiate(kind, new Map(), { at: [] });
+    if (!instance.ok) return;
+    const { steps } = benchTestOf(instance.value);
+    const read = instance.value.bench.flatMap(({ reads }, n) => (reads === undefined ? [] : [n]));
+    expect(read.filter((n) => steps[n]?.reading === undefined)).toEqual([]);
+  },
+);
+
+describe("a part that is not at 20 °C", () => {
+  const at = (id: string, celsius: number, ratings: Readonly<Record<string, string>> = {}) =>
+    testOf(id, ratings, celsius).steps[0]?.reading;
+
+  test("a coil of 400 Ω ± 10 % at 60 °C: its limits rise by (234.5 + 60)/(234.5 + 20) = 1.15717 (IEC 60335-1 clause 11)", () => {
+    const { limits, perKelvin } = at("relay", 60, { coil: "400R ±10%" }) ?? {};
+    expect(limits?.lo).toBeCloseTo(360 * 1.157171, 2);
+    expect(limits?.hi).toBeCloseTo(440 * 1.157171, 2);
+    expect(perKelvin).toBeCloseTo(1 / 294.5, 6);
+  });
+
+  test("a coil at 125 °C has 443.3/320 of its ohms at 25 °C (worked relay example of the coil temperature note, in check-values 5.09)", () => {
+    const hot = at("relay", 125, { coil: "320R ±1%" })?.limits.hi ?? 0;
+    const warm = at("relay", 25, { coil: "320R ±1%" })?.limits.hi ?? 1;
+    expect(hot / warm).toBeCloseTo(443.31 / 320, 4);
+  });
+
+  // Device-tree R/T table "R25-10000-B-3974" of a public real-time operating system, in check-values 4.16.
+  test.each([
+    [-5, 44_424],
+    [5, 26_075],
+    [15, 15_881],
+    [25, 10_000],
+    [35, 6488],
+    [85, 1072],
+  ])("a sensor of 10 kΩ at 25 °C and B 3974 K has at %d °C %d Ω", (celsius, ohms) => {
+    const { lo = 0, hi = 0 } = at("ntc", celsius, { R25: "10k ±1%", B: "3974" })?.limits ?? {};
+    expect((lo + hi) / 2 / ohms).toBeCloseTo(1, 3);
+  });
+
+  test("what a thermometer leaves open spreads a sensor's reading: at the very limit less is said of it than of a resistor", () => {
+    const { limits = { lo: 0, hi: 0 }, perKelvin = 0 } = at("ntc", 25, { R25: "10k ±5%", B: "3977" }) ?? {};
+    expect(perKelvin).toBeCloseTo(-3977 / 298.15 ** 2, 2);
+    const fine: Meter = {
+      ...plain,
+      ranges: [{ quantity: "ohms", top: 60_000, resolution: 1, shareOfReading: 0, counts: 1 }],
+    };
+    const judged = (rate?: number) => {
+      const reading = { quantity: "ohms" as const, limits, ...(rate === undefined ? {} : { perKelvin: rate }) };
+      const shown = { kind: "value" as const, value: 0.99 * limits.hi };
+      return judgeStep({ ...step(limits), reading }, { shown, meter: fine, leads: { ohms: 0 } })?.says;
+    };
+    expect(judged()).toBe("good");
+    expect(judged(perKelvin)).toBe("too close to say");
+  });
+
+  test("readings before and after the temperature was told are judged each at its own", () => {
+    const meters = new Map([["handheld-6000", meterNamed("handheld-6000")]]);
+    const event = (n: number, kind: string, body: unknown) => ({
+      id: `e${n}`,
+      job: "j",
+      time: "2026-03-01T09:00:00Z",
+      device: "d",
+      person: "",
+      kind,
+      body,
+    });
+    const read = { step: 0, shows: "462", meter: "handheld-6000", leads: "nulled" };
+    const testAt = (celsius: number) => testOf("relay", { coil: "400R ±10%" }, celsius);
+    const says = (events: readonly ReturnType<typeof event>[]) =>
+      roundsOf({ events, withdrawn: new Set() }, testAt, meters)[0]?.lines.get(0)?.verdict?.says;
+    expect(says([event(1, "benched", read)])).toBe("bad");
+    expect(says([event(1, "warmth", { celsius: 60 }), event(2, "benched", read)])).toBe("good");
+    expect(says([event(1, "benched", read), event(2, "warmth", { celsius: 60 })])).toBe("bad");
+    expect(celsiusOf({ events: [event(1, "warmth", { celsius: "hot" })], withdrawn: new Set() })).toBe(20);
   });
 });

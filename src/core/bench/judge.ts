@@ -1,6 +1,6 @@
 import { conformity, type Leads, type Meter, readingEstimate, type Shown, type Verdict } from "../meter/index.ts";
 import { proveByOperations } from "../proof/index.ts";
-import type { Limits } from "../quantity/index.ts";
+import { add, type Estimate, estimate, type Limits } from "../quantity/index.ts";
 import type { BenchStep } from "./bench-test.ts";
 
 /** What came of one bench step. */
@@ -27,6 +27,8 @@ export interface BenchVerdict {
 }
 
 const SURE = 0.95;
+/** A thermometer beside the part tells its temperature so well, in kelvin either way (common practice, no source). */
+const CELSIUS_LIMIT = 1;
 
 /**
  * Judges one step: a reading by its probability of conformity, repeated operations by their count, a look by the
@@ -57,9 +59,9 @@ function judgeReading(reading: NonNullable<BenchStep["reading"]>, result: BenchR
     case "value": {
       // Where OL is asked for, any value at all is a path.
       if (!Number.isFinite(limits.lo) && limits.lo > 0) return { says: "bad", probability: 0 };
-      const estimate = readingEstimate(meter, quantity, shown.value, leads);
-      if (estimate === undefined) return UNSURE;
-      const verdict = conformity(estimate, limits, SURE);
+      const read = estimateOf(reading, shown.value, meter, leads);
+      if (read === undefined) return UNSURE;
+      const verdict = conformity(read, limits, SURE);
       const isWithin = shown.value >= limits.lo && shown.value <= limits.hi;
       if (verdict.says === "too close to say" && isWithin && isTooCoarse(reading, meter, leads))
         return { ...verdict, says: "cannot fault it" };
@@ -75,11 +77,23 @@ function judgeReading(reading: NonNullable<BenchStep["reading"]>, result: BenchR
 }
 
 /** Would this meter leave it open even if it showed nothing at all, or the very middle of the limits? */
-function isTooCoarse({ limits, quantity }: NonNullable<BenchStep["reading"]>, meter: Meter, leads?: Leads): boolean {
-  const { lo, hi } = limits;
+function isTooCoarse(reading: NonNullable<BenchStep["reading"]>, meter: Meter, leads?: Leads): boolean {
+  const { lo, hi } = reading.limits;
   const best = Number.isFinite(lo) ? (Number.isFinite(hi) ? (lo + hi) / 2 : Number.POSITIVE_INFINITY) : 0;
-  const estimate = readingEstimate(meter, quantity, best, leads);
-  return estimate !== undefined && conformity(estimate, limits, SURE).says !== "good";
+  const read = estimateOf(reading, best, meter, leads);
+  return read !== undefined && conformity(read, reading.limits, SURE).says !== "good";
+}
+
+/** The true value behind a reading; where its limits move with temperature, how well that is known spreads it too. */
+function estimateOf(
+  { quantity, perKelvin }: NonNullable<BenchStep["reading"]>,
+  value: number,
+  meter: Meter,
+  leads?: Leads,
+): Estimate | undefined {
+  const read = readingEstimate(meter, quantity, value, leads);
+  if (read === undefined || perKelvin === undefined) return read;
+  return add(read, estimate(0, { "the part's temperature": value * perKelvin * (CELSIUS_LIMIT / Math.sqrt(3)) }));
 }
 
 const UNSURE: BenchVerdict = { says: "too close to say" };

@@ -1,6 +1,6 @@
 import type { JobRecord } from "../ledger/index.ts";
 import { type Leads, type Meter, parseShown } from "../meter/index.ts";
-import type { BenchTest } from "./bench-test.ts";
+import { type BenchTest, ROOM_CELSIUS } from "./bench-test.ts";
 import { type BenchResult, type BenchVerdict, judgeStep } from "./judge.ts";
 
 /** One step as it was done in one round. */
@@ -14,6 +14,8 @@ export interface BenchLine {
 /** Everything between one cleaning and the next: what was found, by the index of its step. */
 export interface BenchRound {
   readonly lines: ReadonlyMap<number, BenchLine>;
+  /** Findings of steps that the kind's test no longer has: what was done, and what was found. */
+  readonly others: readonly { readonly does: string; readonly shown: string }[];
 }
 
 /** What a part is good for, as its last round tells. */
@@ -27,6 +29,8 @@ export interface Grade {
 /** An event of a bench job as it is written: kind `benched`. */
 export interface Benched {
   readonly step: number;
+  /** The step in words, as it was then: a test may get other steps later, and a finding stays with its own. */
+  readonly does?: string;
   readonly shows?: string;
   readonly meter?: string;
   readonly leads?: Leads;
@@ -35,33 +39,66 @@ export interface Benched {
   readonly of?: number;
 }
 
-/** Rounds of a loose part's test: a cleaning begins a new one; in a round the last word on a step counts. */
+/** An event of a bench job as it is written: kind `warmth`. The readings after it are of a part so warm, in degrees. */
+export interface Warmth {
+  readonly celsius: number;
+}
+
+/**
+ * Rounds of a loose part's test: a cleaning begins a new one; in a round the last word on a step counts.
+ *
+ * @param testAt the part's test at a temperature, degrees
+ */
 export function roundsOf(
-  { events, withdrawn }: Pick<JobRecord, "events" | "withdrawn">,
-  test: BenchTest,
+  record: Pick<JobRecord, "events" | "withdrawn">,
+  testAt: (celsius: number) => BenchTest,
   meters: ReadonlyMap<string, Meter>,
 ): readonly BenchRound[] {
-  const rounds: Map<number, BenchLine>[] = [new Map()];
-  for (const { id, kind, body } of events) {
-    if (withdrawn.has(id)) continue;
-    if (kind === "cleaned") rounds.push(new Map());
+  let test = testAt(ROOM_CELSIUS);
+  let lines = new Map<number, BenchLine>();
+  let others: BenchRound["others"][number][] = [];
+  const rounds: BenchRound[] = [{ lines, others }];
+  for (const { id, kind, body } of record.events) {
+    if (record.withdrawn.has(id)) continue;
+    if (kind === "warmth") test = testAt(warmthOf(body));
+    if (kind === "cleaned") {
+      lines = new Map();
+      others = [];
+      rounds.push({ lines, others });
+    }
     if (kind !== "benched") continue;
-    const { step: index, ...written } = body as Benched;
-    const step = test.steps[index];
-    if (step === undefined) continue;
+    const { step: index, does, ...written } = body as Benched;
+    const shown = written.shows ?? written.found ?? "";
+    const step = does === undefined ? test.steps[index] : test.steps.find(({ says }) => says === does);
+    if (step === undefined) {
+      others.push({ does: does ?? "", shown });
+      continue;
+    }
     const result = resultOf(written, step.reading?.quantity, meters);
     const verdict = judgeStep(step, result);
-    rounds.at(-1)?.set(index, {
-      shown: written.shows ?? written.found ?? "",
+    lines.set(step.index, {
+      shown,
       ...(result.tally === undefined ? {} : { tally: result.tally }),
       ...(verdict === undefined ? {} : { verdict }),
     });
   }
-  return rounds.map((lines) => ({ lines }));
+  return rounds;
+}
+
+/** The part's temperature as last told, degrees. */
+export function celsiusOf({ events, withdrawn }: Pick<JobRecord, "events" | "withdrawn">): number {
+  const last = events.findLast(({ id, kind }) => kind === "warmth" && !withdrawn.has(id));
+  return last === undefined ? ROOM_CELSIUS : warmthOf(last.body);
+}
+
+/** A record from elsewhere may hold anything. */
+function warmthOf(body: unknown): number {
+  const celsius = (body as Partial<Warmth> | null)?.celsius;
+  return typeof celsius === "number" && celsius > -40 && celsius < 200 ? celsius : ROOM_CELSIUS;
 }
 
 function resultOf(
-  { shows, meter: named, leads, found, good, of }: Omit<Benched, "step">,
+  { shows, meter: named, leads, found, good, of }: Omit<Benched, "step" | "does">,
   quantity: Parameters<typeof parseShown>[1] | undefined,
   meters: ReadonlyMap<string, Meter>,
 ): BenchResult {

@@ -1,6 +1,15 @@
 import { ELEMENT_KEYS } from "./read-elements.ts";
 import { HASTES, MOVE_KEYS } from "./read-formulas.ts";
-import { BENCH_ACTS, BENCH_KEYS, DUTY_KEYS, KIND_REMEDY_KEYS, PIN_KEYS, WHEN_ABSENT } from "./read-instance.ts";
+import {
+  BENCH_ACTS,
+  BENCH_FOLLOWS,
+  BENCH_KEYS,
+  BENCH_QUANTITIES,
+  DUTY_KEYS,
+  KIND_REMEDY_KEYS,
+  PIN_KEYS,
+  WHEN_ABSENT,
+} from "./read-instance.ts";
 import { KIND_KEYS } from "./read-kind.ts";
 import { KIND_LOOK_KEYS, MODE_KEYS } from "./read-modes.ts";
 import { STATE_SET_KEYS } from "./read-states.ts";
@@ -125,6 +134,8 @@ const BENCH = optional(BENCH_KEYS, {
   what: TEXT,
   // biome-ignore lint/suspicious/noThenProperty: the word of the form; a schema is never awaited
   then: says("what is measured then", TEXT),
-  good: says("what a good part shows", TEXT),
+  reads: says("what the meter reads; silent where a person judges", choice(BENCH_QUANTITIES)),
+  follows: says("the limits stand for 20 °C and move as the ohms of copper do", choice(BENCH_FOLLOWS)),
+  good: says("limits, a formula over the ratings and celsius, or what a person sees; @C etc. where it stands", TEXT),
   repeat: says("how often", numberFrom(1, 10_000)),
 });

@@ -91,13 +91,22 @@ export interface RemedyRule {
   readonly source?: Source;
 }
 
+/** What a meter may read in a step on the bench. */
+export type BenchQuantity = "ohms" | "insulation ohms" | "volts dc" | "farads" | "watts" | "litres per minute";
+
 /** One step of a kind's own test on the bench. */
 export interface BenchRule {
   readonly do: "measure" | "energise" | "look" | "turn by hand";
   readonly what: string;
   readonly then?: string;
+  /** What the meter reads in this step; silent where the person judges. */
+  readonly reads?: BenchQuantity;
+  /** The limits stand for 20 °C, and move with the part's temperature as the ohms of copper do. */
+  readonly follows?: "copper";
+  /** Limits, a formula over the ratings and `celsius` (the part's temperature), or what a person sees. */
   readonly good: string;
   readonly repeat?: number;
+  readonly source?: Source;
 }
 
 /** What a kind asks of a part's line in a sheet, and what holds when the line is silent. */

@@ -1,15 +1,25 @@
 import type { Cursor } from "./cursor.ts";
 import type { Answers } from "./instantiate.ts";
-import type { BenchRule, Kind, KindInstance, RemedyRule } from "./kind.ts";
+import type { BenchQuantity, BenchRule, Kind, KindInstance, RemedyRule } from "./kind.ts";
 import { readElements } from "./read-elements.ts";
 import { readFormulas } from "./read-formulas.ts";
 import { readModes } from "./read-modes.ts";
 import { readStateSets } from "./read-states.ts";
+import { readSource } from "./source.ts";
 
 export const WHEN_ABSENT = ["joined", "removed"] as const;
 export const PIN_KEYS = ["joint"] as const;
 export const KIND_REMEDY_KEYS = ["for", "of", "min", "odds", "part", "steps"] as const;
-export const BENCH_KEYS = ["do", "what", "then", "good", "repeat"] as const;
+export const BENCH_KEYS = ["do", "what", "then", "reads", "follows", "good", "repeat"] as const;
+export const BENCH_QUANTITIES = [
+  "ohms",
+  "insulation ohms",
+  "volts dc",
+  "farads",
+  "watts",
+  "litres per minute",
+] as const satisfies readonly BenchQuantity[];
+export const BENCH_FOLLOWS = ["copper"] as const;
 export const BENCH_ACTS = ["measure", "energise", "look", "turn by hand"] as const;
 export const DUTY_KEYS = ["one operation", "at most"] as const;
 
@@ -95,17 +105,28 @@ function readBench(root: Cursor): readonly BenchRule[] {
     const act = at.need("do")?.choice(BENCH_ACTS);
     const what = at.need("what")?.word();
     const good = at.need("good", "good: what a good part shows")?.word();
+    const reads = at.field("reads")?.choice(BENCH_QUANTITIES);
+    const follows = at.field("follows")?.choice(BENCH_FOLLOWS);
     const then = at.field("then")?.word();
     const repeat = at.field("repeat")?.number(1, 10_000);
     if (act === undefined || what === undefined || good === undefined) return [];
     return {
       do: act,
       what,
-      good,
+      ...markedGood(at, good),
+      ...(reads === undefined ? {} : { reads }),
+      ...(follows === undefined ? {} : { follows }),
       ...(then === undefined ? {} : { then }),
       ...(repeat === undefined ? {} : { repeat }),
     };
   });
+}
+
+/** `≤ 0R2 @C`: what is good, and where that stands. */
+function markedGood(at: Cursor, text: string): Pick<BenchRule, "good" | "source"> {
+  const [, good = text, mark] = /^(.*?)(?:\s*@\s*(.*))?$/.exec(text) ?? [];
+  const source = mark === undefined ? at.source : at.issues.take(readSource(mark, at.place));
+  return { good, ...(source === undefined ? {} : { source }) };
 }
 
 /** `{one operation: 0.1 s, at most: 20 / min}` */

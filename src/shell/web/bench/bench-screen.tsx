@@ -5,6 +5,7 @@ import { EndKey } from "../end/end-keys.tsx";
 import { text } from "../english.ts";
 import { useWriting } from "../job/use-writing.ts";
 import { BenchStepCard } from "./bench-step.tsx";
+import { PartWarmth } from "./part-warmth.tsx";
 import { Rounds } from "./rounds.tsx";
 import { useBench } from "./use-bench.ts";
 import { gradeInWords } from "./words.ts";
@@ -60,6 +61,9 @@ export function BenchScreen({ id }: { readonly id: string }) {
             </>
           ) : (
             <>
+              {view.test.steps.some(({ reading }) => reading?.perKelvin !== undefined) && (
+                <PartWarmth celsius={view.test.celsius} write={(body) => write({ kind: "warmth", body })} />
+              )}
               {view.test.steps.map((step) => (
                 <BenchStepCard
                   key={`${view.rounds.length} ${step.index}`}
@@ -77,7 +81,7 @@ export function BenchScreen({ id }: { readonly id: string }) {
           <p className="unseen" role="status">
             {said}
           </p>
-          {view.rounds.length > 1 && <Rounds view={view} />}
+          {(view.rounds.length > 1 || view.rounds[0].others.length > 0) && <Rounds view={view} />}
           {record.end === undefined && (
             <section>
               <h2>{words.where}</h2>

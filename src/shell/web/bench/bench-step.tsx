@@ -1,5 +1,6 @@
 import { useState } from "react";
 import type { Benched, BenchLine, BenchStep } from "../../../core/bench/index.ts";
+import { sourceInWords } from "../../words/rating.ts";
 import { text } from "../english.ts";
 import { ReadingForm } from "../step/reading-form.tsx";
 import { Tally } from "../step/tally.tsx";
@@ -20,6 +21,7 @@ export function BenchStepCard(props: {
     const shows = typed.trim() || line?.shown || "";
     record({
       step: index,
+      does: step.says,
       ...(shows === "" || reading === undefined ? {} : { shows }),
       ...(reading === undefined || meter === undefined ? {} : { meter: meter.id }),
       ...(reading?.quantity === "ohms" ? { leads: "nulled" as const } : {}),
@@ -38,13 +40,19 @@ export function BenchStepCard(props: {
       <p>
         {words.good}: {reading === undefined ? step.good : limitsInWords(reading)}
         {meter === undefined ? "" : ` (${meter.says})`}
+        {step.source === undefined ? null : <span className="faint"> {sourceInWords(step.source)}</span>}
       </p>
       {step.live && <p className="trouble">{words.liveCare}</p>}
       {reading?.quantity === "insulation ohms" && <p className="trouble">{words.insulationCare}</p>}
       {reading === undefined ? (
         <div className="keys">
           {(["good", "bad"] as const).map((found) => (
-            <button key={found} type="button" className="big-key" onClick={() => record({ step: index, found })}>
+            <button
+              key={found}
+              type="button"
+              className="big-key"
+              onClick={() => record({ step: index, does: step.says, found })}
+            >
               {words.found[found]}
             </button>
           ))}

@@ -5,6 +5,7 @@ import { verdictInWords } from "./words.ts";
 /** Before and after, side by side: a line a step, a column a round. */
 export function Rounds({ view }: { readonly view: BenchView }) {
   const words = text.bench;
+  const others = view.rounds.flatMap((round) => round.others);
   return (
     <section>
       <h2>{words.beside}</h2>
@@ -36,6 +37,19 @@ export function Rounds({ view }: { readonly view: BenchView }) {
           </tbody>
         </table>
       </div>
+      {others.length > 0 && (
+        <>
+          <p>{words.others}</p>
+          <ul>
+            {others.map(({ does, shown }, n) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: a finding has no name, and none comes or goes before it
+              <li key={n}>
+                {does}: {shown}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
     </section>
   );
 }

@@ -1,4 +1,4 @@
-import { benchTestOf, gradeOf, roundsOf } from "../../../core/bench/index.ts";
+import { benchTestOf, celsiusOf, gradeOf, roundsOf } from "../../../core/bench/index.ts";
 import { accept, type Checked, refuse } from "../../../core/issue/index.ts";
 import { type LedgerEvent, recordOf } from "../../../core/ledger/index.ts";
 import { instantiate } from "../../../core/part/index.ts";
@@ -37,8 +37,9 @@ export function benchView(events: readonly LedgerEvent[], facts: Facts): Checked
   const ratings = new Map(Object.entries(part.ratings).map(([name, text]) => [name, { text, line: 1 }] as const));
   const instance = instantiate(kind, ratings, { at: ["ratings"] });
   if (!instance.ok) return instance;
-  const test = benchTestOf(instance.value);
-  const rounds = roundsOf(record, test, facts.meters);
+  const testAt = (celsius: number) => benchTestOf(instance.value, celsius);
+  const test = testAt(celsiusOf(record));
+  const rounds = roundsOf(record, testAt, facts.meters);
   const meters = test.steps.flatMap(({ index, reading }) => {
     if (reading === undefined) return [];
     const { id, says } = instrumentFor(reading.quantity, [], facts.meters);
