@@ -32,6 +32,20 @@ describe("a loose part on the bench", () => {
     await page.getByText("Test not finished").waitFor(slow);
     expect(await page.locator(".bench-step").count()).toBe(6);
 
+    // A coil of 360 Ω ± 10 % (324 to 396 Ω at 20 °C) that comes warm out of its machine.
+    const coil = page.locator(".bench-step", { hasText: "ohms A1 to A2" });
+    await read(page, "ohms A1 to A2", "415");
+    await coil.getByText("415 Ω: bad").waitFor(slow);
+    await page.getByText("Judged for a part at 20 °C").click();
+    await page.getByLabel("How warm is the part?").fill("60");
+    await page.getByRole("button", { name: "Judge for this" }).click();
+    await page.getByText("Judged for a part at 60 °C").waitFor(slow);
+    await read(page, "ohms A1 to A2", "416");
+    await coil.getByText("416 Ω: good").waitFor(slow);
+    await page.getByLabel("How warm is the part?").fill("20");
+    await page.getByRole("button", { name: "Judge for this" }).click();
+    await page.getByText("Judged for a part at 20 °C").waitFor(slow);
+
     const all = async (secondPole: () => Promise<void>) => {
       await read(page, "ohms A1 to A2", "371");
       await read(page, "11 to 14, coil off", "OL");

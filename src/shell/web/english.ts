@@ -276,8 +276,10 @@ const english = {
     cleaned: "It was cleaned: test it again",
     others: "Found by a test this part no longer has:",
     warmth: "How warm is the part?",
-    warmthWhy: "A thermometer beside it, once it has lain there an hour. Windings read higher warm, sensors lower.",
-    warmthSet: "Judge at this",
+    judgedAt: (celsius: number) => `Judged for a part at ${celsius} °C`,
+    warmthWhy:
+      "By a thermometer beside it, once it has lain there an hour: a warm winding reads higher, a warm sensor lower.",
+    warmthSet: "Judge for this",
     beside: "Before and after",
     step: "Step",
     round: (n: number) => (n === 0 ? "as it came" : n === 1 ? "after cleaning" : `after cleaning ${n} times`),
