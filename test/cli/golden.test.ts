@@ -35,6 +35,7 @@ const commands: readonly (readonly [string, readonly string[]])[] = [
       "0.12 ±0.01",
     ],
   ],
+  ["bench", ["bench", "relay", "poles=2", "coil=360R ±10%", "U=230 V", "--celsius", "22"]],
   ["powerlog", ["powerlog", "examples/logs/half-the-heat.csv", "--sheet", "dishwasher"]],
   ["prove-operations", ["prove", "operations", "--good", "10", "--of", "10", "--minutes", "0.3"]],
   ["prove-contact", ["prove", "contact", "--drop", "120 mV ±2 mV", "--amperes", "9 A ±0.2 A"]],

@@ -80,6 +80,12 @@ export function benchTestOf(instance: KindInstance, celsius = ROOM_CELSIUS): Ben
   };
 }
 
+/** The ratings that a test's steps and limits name; the others play no part in it. */
+export function ratingsOf({ steps }: BenchTest, instance: KindInstance): ReadonlyMap<string, Rated> {
+  const named = new Set(steps.flatMap(({ says, good }) => `${says} ${good}`.split(/[^\w-]+/)));
+  return new Map([...instance.ratings].filter(([name]) => named.has(name)));
+}
+
 /** What the meter should read at a temperature, and how far that moves with a kelvin. */
 function readingOf(rule: BenchRule, instance: KindInstance, celsius: number): BenchStep["reading"] {
   const { reads: quantity } = rule;

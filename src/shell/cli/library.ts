@@ -2,7 +2,7 @@ import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { accept, type Checked, refuse } from "../../core/issue/index.ts";
 import { type Meter, readMeter } from "../../core/meter/index.ts";
-import { didYouMean } from "../../core/part/index.ts";
+import { didYouMean, type Kind } from "../../core/part/index.ts";
 import { readShop, type Shop } from "../../core/remedy/index.ts";
 import { type Library, readLibrary, readSheet, type Sheet } from "../../core/sheet/index.ts";
 import { dataFolder, dataTexts, readText } from "./files.ts";
@@ -42,19 +42,28 @@ function unknownName(code: string, found: string, expected: string, known: Itera
   return refuse({ code, severity: "error", at: [], found: `"${found}"`, expected, hint });
 }
 
-/** `slot=variant` pairs as typed on the command line. */
-export function parseAnswers(pairs: readonly string[]): Checked<ReadonlyMap<string, string>> {
+/** A part kind that ships, by name. */
+export function kindNamed(name: string, { kinds }: Library): Checked<Kind> {
+  const kind = kinds.get(name);
+  return kind === undefined ? unknownName("kind.unknown", name, "a kind of part by name", kinds.keys()) : accept(kind);
+}
+
+/** `slot=variant` pairs, or others with an equals sign, as typed on the command line. */
+export function parseAnswers(
+  pairs: readonly string[],
+  expected = "slot=variant",
+  hint = 'Write for example --answer "stages=two".',
+): Checked<ReadonlyMap<string, string>> {
   const answers = new Map<string, string>();
   for (const pair of pairs) {
     const at = pair.indexOf("=");
     if (at < 1) {
-      const hint = 'Write for example --answer "stages=two".';
       return refuse({
         code: "answer.form",
         severity: "error",
         at: [],
         found: `"${pair}"`,
-        expected: "slot=variant",
+        expected,
         hint,
       });
     }

@@ -2,6 +2,7 @@
 import { Command, CommanderError } from "commander";
 import { sentence } from "../../core/issue/index.ts";
 import { addAsk } from "./commands/ask.ts";
+import { addBench } from "./commands/bench.ts";
 import { addBranch } from "./commands/branch.ts";
 import { addChecksheet } from "./commands/checksheet.ts";
 import { addChoices } from "./commands/choices.ts";
@@ -56,6 +57,7 @@ Faultwright proposes; a competent person decides. Local rules and licensed pract
   addPaper(program);
   addPractise(program);
   addBranch(program);
+  addBench(program);
   addDeck(program);
   addSchema(program);
   addTable(program);

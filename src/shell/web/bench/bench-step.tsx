@@ -1,10 +1,11 @@
 import { useState } from "react";
 import type { Benched, BenchLine, BenchStep } from "../../../core/bench/index.ts";
+import { limitsInWords } from "../../words/limits.ts";
 import { sourceInWords } from "../../words/rating.ts";
 import { text } from "../english.ts";
 import { ReadingForm } from "../step/reading-form.tsx";
 import { Tally } from "../step/tally.tsx";
-import { limitsInWords, verdictInWords } from "./words.ts";
+import { verdictInWords } from "./words.ts";
 
 /** One step of a loose part's test: what is done, what is good, and where the finding goes. */
 export function BenchStepCard(props: {
@@ -38,7 +39,7 @@ export function BenchStepCard(props: {
         <b role="status">{line === undefined ? words.open : verdictInWords(line, step)}</b>
       </summary>
       <p>
-        {words.good}: {reading === undefined ? step.good : limitsInWords(reading)}
+        {words.good}: {reading === undefined ? step.good : limitsInWords(reading.quantity, reading.limits, words)}
         {meter === undefined ? "" : ` (${meter.says})`}
         {step.source === undefined ? null : <span className="faint"> {sourceInWords(step.source)}</span>}
       </p>

@@ -3,16 +3,6 @@ import { unitOfQuantity } from "../../../core/meter/index.ts";
 import { formatAmount } from "../../../core/quantity/index.ts";
 import { text } from "../english.ts";
 
-/** "360 Ω to 440 Ω", "at most 100 mΩ", "OL". */
-export function limitsInWords({ quantity, limits }: NonNullable<BenchStep["reading"]>): string {
-  const told = (value: number): string => formatAmount(value, unitOfQuantity(quantity));
-  const { lo, hi } = limits;
-  if (lo === Number.POSITIVE_INFINITY) return "OL";
-  if (lo === Number.NEGATIVE_INFINITY) return text.bench.atMost(told(hi));
-  if (hi === Number.POSITIVE_INFINITY) return text.bench.atLeast(told(lo));
-  return text.bench.between(told(lo), told(hi));
-}
-
 /** What a line comes to: the finding, and the word on it. */
 export function verdictInWords({ shown, tally, verdict }: BenchLine, step: BenchStep): string {
   const counted = tally === undefined ? [] : [text.step.counted(tally.good, tally.of)];

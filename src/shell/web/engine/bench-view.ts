@@ -1,4 +1,4 @@
-import { benchTestOf, celsiusOf, gradeOf, roundsOf } from "../../../core/bench/index.ts";
+import { benchTestOf, celsiusOf, gradeOf, ratingsOf, roundsOf } from "../../../core/bench/index.ts";
 import { accept, type Checked, refuse } from "../../../core/issue/index.ts";
 import { type LedgerEvent, recordOf } from "../../../core/ledger/index.ts";
 import { instantiate } from "../../../core/part/index.ts";
@@ -47,18 +47,11 @@ export function benchView(events: readonly LedgerEvent[], facts: Facts): Checked
   });
   return accept({
     says: instance.value.says,
-    ratings: [...instance.value.ratings]
-      .filter(([name]) => test.steps.some(({ says, good }) => names(says, name) || names(good, name)))
-      .map(([name, rated]) => ({ name, value: ratingInWords(rated) })),
+    ratings: [...ratingsOf(test, instance.value)].map(([name, rated]) => ({ name, value: ratingInWords(rated) })),
     test,
     cautions: cautionsFor([], test.hazards, [], []).flatMap(({ lines }) => lines),
     meters: Object.fromEntries(meters),
     rounds,
     grade: gradeOf(test, rounds),
   });
-}
-
-/** Does a text name a rating? The others play no part in the test. */
-function names(text: string, rating: string): boolean {
-  return text.split(/[^\w-]+/).includes(rating);
 }
