@@ -61,8 +61,8 @@ export class LiveTerms {
     return run;
   }
 
-  /** One member of a picture, solved again; good until the next call. */
-  solved(fault: readonly Effect[], member: Member, key: string): Solved {
+  /** One member of a picture, solved again; good until the next call. `key`: its picture's, for formulas "of good". */
+  solved(fault: readonly Effect[], member: Member, key?: string): Solved {
     const last = this.#restored;
     if (last?.member === member && sameEffects(last.effects, fault)) return last.solved;
     const solved = this.#runner.restore(fault, member, key);
@@ -122,7 +122,7 @@ export class LiveTerms {
     const pair = strongerOf(fault).map((stronger) =>
       strongerSigma(this.#reader.value(this.solved(stronger, member, key), ask), values[middle]),
     );
-    const bent = this.#bent(ask, strengths[middle].effects, member, key, pushes, values[middle]);
+    const bent = this.#bent(ask, strengths[middle].effects, member, pushes, values[middle]);
     const straight = pushes.filter(({ parameter }) => parameter !== bent);
     const share = sigmaOf(straight) / (Math.abs(values[middle]) || 1);
     return strengths.flatMap(({ weight, effects }, s): readonly PredictedTerm[] => {
@@ -131,7 +131,7 @@ export class LiveTerms {
       if (bent === undefined) return [{ kind: "value", weight, mean, sigma }];
       const points = this.#pointsOver(bent).map((point) => ({
         weight: point.weight,
-        value: this.#reader.value(point.live.solved(effects, member, key), ask),
+        value: this.#reader.value(point.live.solved(effects, member), ask),
       }));
       return spreadOver(points, weight, mean, sigma);
     });
@@ -145,7 +145,6 @@ export class LiveTerms {
     ask: LiveAsk,
     effects: readonly Effect[],
     member: Member,
-    key: string,
     pushes: readonly Push[],
     value: number,
   ): number | undefined {
@@ -153,7 +152,7 @@ export class LiveTerms {
     if (steep === undefined || Math.abs(steep.shift) < SHOWN[ask.what]) return undefined;
     const wide = this.#tolerances.widest(pushes, value);
     if (wide !== undefined) return wide;
-    const half = this.#reader.value(this.#halfStep(steep.parameter).solved(effects, member, key), ask);
+    const half = this.#reader.value(this.#halfStep(steep.parameter).solved(effects, member), ask);
     return isStraight(value, half, steep) ? undefined : steep.parameter;
   }
 

@@ -38,7 +38,7 @@ export class DeadBench {
     this.#network = networkOf(machine, parameters);
     this.#jumpers = jumpersOf(machine, this.#network.shape.elements.length);
     this.#circuit = circuit ?? compile(withJumpers(this.#network.shape, this.#jumpers));
-    this.#live = new Live(this.#network, [], parameters);
+    this.#live = new Live(this.#network, () => undefined, parameters);
     this.#settler = new Settler(this.#live, new Control());
     this.#ohmmeter = this.#circuit.ohmmeter();
     const joints = new Map<string, number[]>();

@@ -196,7 +196,8 @@ test("remembered conditions and kept solutions give the very runs that asking an
     const network = networkOf(machine);
     const circuit = compile(network.shape);
     const guard = { relative: 1e-6, floorVolts: 1e-8 };
-    const plain = new Programme(new PlainLive(network, [{ ac: circuit.ac(guard), dc: circuit.dc(guard) }]));
+    const powers = [{ ac: circuit.ac(guard), dc: circuit.dc(guard) }];
+    const plain = new Programme(new PlainLive(network, () => powers.pop()));
     const runner = openRunner(machine);
     plain.compareWith(runner.goods);
     for (const mode of modesOf(machine)) {

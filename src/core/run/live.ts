@@ -31,10 +31,10 @@ export class Live<P extends Power = Power> implements Moment {
   #sawMoving = false;
 
   /**
-   * `powers`: circuits to solve with, one for each solution worth keeping; none: the machine has no power, and only
-   * hands and world move it.
+   * `nextPower` gives circuits to solve with, for one solution after the other that is worth keeping, as long as it has
+   * any; if it never has, the machine has no power, and only hands and world move it.
    */
-  constructor(network: Network, powers: readonly P[], parameters?: ArrayLike<number>) {
+  constructor(network: Network, nextPower: () => P | undefined, parameters?: ArrayLike<number>) {
     const { machine } = network;
     this.network = network;
     this.states = new Uint8Array(machine.stateSets.length);
@@ -45,7 +45,7 @@ export class Live<P extends Power = Power> implements Moment {
     this.#isElectric = Uint8Array.from(network.elementsOf, (elements) => Number(elements.length > 0));
     this.#isMoving = Uint8Array.from(machine.variables, ({ role }) => Number(role === "world" || role === "output"));
     this.#conditions = new Map([...conditionsOf(machine)].map((condition, index) => [condition, index]));
-    this.#solutions = new Solutions(network, powers, this.#conditions.size, parameters);
+    this.#solutions = new Solutions(network, nextPower, this.#conditions.size, parameters);
   }
 
   /** Puts the machine at rest, with the effects of a fault in place. */

@@ -10,6 +10,11 @@ import { Solved } from "./solved.ts";
 /** Nothing here hangs on ten nanovolts, nor on the seventh digit: no condition of a part, and no meter on site. */
 const guard: Guard = { relative: 1e-6, floorVolts: 1e-8 };
 
+interface Circuits {
+  readonly ac: Solver;
+  readonly dc: Solver;
+}
+
 /** States a machine comes back to within one run: standing, turning, heating, and each with the door open. */
 const keptSolutions = 8;
 
@@ -24,27 +29,40 @@ export class Runner {
   readonly #circuit: Circuit;
   readonly #network: Network;
   /** For reading; the programme has its own. */
-  readonly #reading: Live<{ ac: Solver; dc: Solver }>;
+  readonly #reading: Live<Circuits>;
   #restored: readonly Effect[] | undefined;
   readonly #programme: Programme;
   readonly #goods = new Map<string, Float64Array>();
-  /** The good machine's run. */
-  readonly healthy: Run;
+  #healthy: Run | undefined;
 
   constructor(machine: Machine, parameters?: ArrayLike<number>, circuit?: Circuit) {
     this.machine = machine;
     this.#network = networkOf(machine, parameters);
     this.#circuit = circuit ?? compile(this.#network.shape);
-    const powers = () =>
-      Array.from({ length: keptSolutions }, () => ({ ac: this.#circuit.ac(guard), dc: this.#circuit.dc(guard) }));
-    this.#reading = new Live(this.#network, powers(), parameters);
-    this.#programme = new Programme(new Live(this.#network, powers(), parameters));
-    this.healthy = this.#programme.run([]);
-    this.#noteGoods(this.healthy);
-    for (const output of machine.serviceOutputs) {
+    this.#reading = new Live(this.#network, this.#powers(), parameters);
+    this.#programme = new Programme(new Live(this.#network, this.#powers(), parameters));
+  }
+
+  /** The good machine's run, gone through before any other: whoever only solves pictures again needs none. */
+  get healthy(): Run {
+    this.#healthy ??= this.#runHealthy();
+    return this.#healthy;
+  }
+
+  #runHealthy(): Run {
+    const run = this.#programme.run([]);
+    this.#noteGoods(run);
+    for (const output of this.machine.serviceOutputs) {
       this.#noteGoods(this.#programme.commanded([], output, this.#commandId(output)));
     }
     this.#programme.compareWith(this.#goods);
+    return run;
+  }
+
+  /** Circuits, made as they are needed. */
+  #powers(): () => Circuits | undefined {
+    let left = keptSolutions;
+    return () => (left-- > 0 ? { ac: this.#circuit.ac(guard), dc: this.#circuit.dc(guard) } : undefined);
   }
 
   /** The same machine with its rated numbers drawn as given (as `Machine.parameters`), on the same compiled circuit. */
@@ -54,11 +72,13 @@ export class Runner {
 
   /** The whole programme and all conditions with these effects; none gives the healthy run again. */
   run(effects: readonly Effect[]): Run {
+    this.#healthy ??= this.#runHealthy();
     return this.#programme.run(effects);
   }
 
   /** Service test: plugged in, and one output commanded. Pictures are under `command ${output id}@${moment}`. */
   commanded(effects: readonly Effect[], output: number): Run {
+    this.#healthy ??= this.#runHealthy();
     return this.#programme.commanded(effects, output, this.#commandId(output));
   }
 
@@ -71,7 +91,7 @@ export class Runner {
     if (this.#restored !== effects) live.load(effects);
     this.#restored = effects;
     live.place(member.states, member.variables);
-    live.goods = at === undefined ? undefined : this.#goods.get(at);
+    live.goods = at === undefined ? undefined : this.goods.get(at);
     live.solve();
     const { power } = live;
     if (power === undefined) throw new Error("a solved machine has no solution");
@@ -98,6 +118,7 @@ export class Runner {
 
   /** What the good machine's "of good" formulas give, by picture key. */
   get goods(): GoodValues {
+    this.#healthy ??= this.#runHealthy();
     return this.#goods;
   }
 }

@@ -49,32 +49,29 @@ export class Solutions<P extends Power> {
   readonly #network: Network;
   readonly #rows: Rows;
   readonly #parameters: ArrayLike<number> | undefined;
-  readonly #kept: readonly Kept<P>[];
+  readonly #nextPower: () => P | undefined;
+  readonly #conditions: number;
+  readonly #kept: Kept<P>[] = [];
   /** State sets that elements follow: only these make a difference to the circuit. */
   readonly #electric: readonly number[];
   #changed: readonly number[] = [];
   #fault = 0;
   #uses = 0;
 
-  /** One solution is kept for each of `powers`; each keeps what `conditions` conditions gave. */
-  constructor(network: Network, powers: readonly P[], conditions: number, parameters?: ArrayLike<number>) {
-    const sets = network.machine.stateSets.length;
+  /**
+   * @param nextPower   circuits for one solution more; undefined when no more are to be kept
+   * @param conditions  how many conditions keep what they gave with a solution
+   */
+  constructor(network: Network, nextPower: () => P | undefined, conditions: number, parameters?: ArrayLike<number>) {
     this.#network = network;
+    this.#nextPower = nextPower;
+    this.#conditions = conditions;
     this.#parameters = parameters;
     this.#rows = emptyRows(network.good.re.length);
     network.machine.elements.forEach((_, element) => {
       restoreRows(this.#rows, network, element);
     });
     this.#electric = network.elementsOf.flatMap((elements, set) => (elements.length > 0 ? [set] : []));
-    this.#kept = powers.map((power) => ({
-      power,
-      states: new Uint8Array(sets),
-      fault: -1,
-      changed: [],
-      lastUsed: 0,
-      known: new Float64Array(conditions),
-      hands: -1,
-    }));
   }
 
   /** Puts a fault's element values in place of the one before. */
@@ -92,7 +89,7 @@ export class Solutions<P extends Power> {
   /** The solution for these states under the present fault; undefined where there is no power to solve with. */
   at(states: Uint8Array): Kept<P> | undefined {
     this.#uses += 1;
-    let oldest = this.#kept.at(0);
+    let oldest: Kept<P> | undefined;
     for (const kept of this.#kept) {
       if (kept.fault === this.#fault && this.#same(kept.states, states)) {
         kept.lastUsed = this.#uses;
@@ -100,12 +97,30 @@ export class Solutions<P extends Power> {
       }
       if (oldest === undefined || kept.lastUsed < oldest.lastUsed) oldest = kept;
     }
+    if (oldest === undefined || oldest.fault === this.#fault) oldest = this.#more() ?? oldest;
     if (oldest === undefined) return undefined;
     this.#fill(oldest, states);
     oldest.power.ac.solve();
     oldest.power.dc.solve();
     oldest.lastUsed = this.#uses;
     return oldest;
+  }
+
+  /** Room for one solution more. */
+  #more(): Kept<P> | undefined {
+    const power = this.#nextPower();
+    if (power === undefined) return undefined;
+    const kept: Kept<P> = {
+      power,
+      states: new Uint8Array(this.#network.machine.stateSets.length),
+      fault: -1,
+      changed: [],
+      lastUsed: 0,
+      known: new Float64Array(this.#conditions),
+      hands: -1,
+    };
+    this.#kept.push(kept);
+    return kept;
   }
 
   #same(one: Uint8Array, other: Uint8Array): boolean {
