@@ -108,9 +108,9 @@ class Draft {
     this.#machine = foresight.machine;
     this.#candidate = candidate;
     this.#shares = foresight.modes.map((mode) => shareOf(mode, foresight.machine, options));
-    this.#atomsOf = new Map(
-      foresight.modes.map((mode) => [mode, foresight.atoms.filter((atom) => atom.mode === mode)]),
-    );
+    const atomsOf = new Map<Mode, Atom[]>(foresight.modes.map((mode) => [mode, []]));
+    for (const atom of foresight.atoms) atomsOf.get(atom.mode)?.push(atom);
+    this.#atomsOf = atomsOf;
   }
 
   entries(): readonly Weighed[] {
@@ -166,8 +166,12 @@ class Draft {
   /** Linked pairs with their shares, and what is left to each mode alone. */
   #linked(): { alone: readonly number[]; linked: readonly { cause: number; victim: number; share: number }[] } {
     const { modes } = this.#foresight;
-    const meant = (name: string): readonly number[] =>
-      modes.flatMap((mode, m) => (meansMode(name, mode, this.#machine) ? [m] : []));
+    const known = new Map<string, readonly number[]>();
+    const meant = (name: string): readonly number[] => {
+      const found = known.get(name) ?? modes.flatMap((mode, m) => (meansMode(name, mode, this.#machine) ? [m] : []));
+      known.set(name, found);
+      return found;
+    };
     const linked = this.#machine.links.flatMap((link) => {
       const causes = meant(link.cause);
       const victims = meant(link.victim);
@@ -182,11 +186,15 @@ class Draft {
           })),
       );
     });
+    const asCause = new Float64Array(modes.length);
+    const asVictim = new Float64Array(modes.length);
+    for (const { cause, victim, share } of linked) {
+      asCause[cause] += share;
+      asVictim[victim] += share;
+    }
     const alone = this.#shares.map((share, m) => {
-      const asCause = sum(linked.filter((link) => link.cause === m).map((link) => link.share));
-      const asVictim = sum(linked.filter((link) => link.victim === m).map((link) => link.share));
-      const kept = Math.max(share - asVictim, share * LEAST_OWN_SHARE);
-      return Math.max(kept - asCause, 0);
+      const kept = Math.max(share - asVictim[m], share * LEAST_OWN_SHARE);
+      return Math.max(kept - asCause[m], 0);
     });
     return { alone, linked };
   }

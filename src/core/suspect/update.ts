@@ -165,7 +165,7 @@ export function rollOf(entries: readonly Entry[], candidates: readonly Candidate
   const start = new Int32Array(entries.length + 1);
   const numbers: number[] = [];
   for (const [h, entry] of entries.entries()) {
-    for (const mode of entry.modes) {
+    for (const { mode } of entry.atoms) {
       let number = known.get(mode.id);
       if (number === undefined) {
         number = modes.length;
