@@ -31,6 +31,6 @@ export {
 } from "./record.ts";
 export { schemaOf, WRITTEN_FORMS, type WrittenForm } from "./schema-of.ts";
 export { type Verification, verificationOf } from "./verification.ts";
-export { type JobGround, openedCase, planOf, type WorkedJob, workOut } from "./work-out.ts";
+export { type JobGround, openedCase, openingJob, planOf, type WorkedJob, workingOut, workOut } from "./work-out.ts";
 export { type WrittenEvent, writtenAct, writtenAnswer, writtenQuestion } from "./written-answer.ts";
 export { writtenEvents } from "./written-event.ts";

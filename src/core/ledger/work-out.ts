@@ -1,9 +1,10 @@
 import { accept, type Checked } from "../issue/index.ts";
 import type { Meter } from "../meter/index.ts";
+import { type Pieces, toItsEnd } from "../pace/index.ts";
 import { nextSteps, type Plan } from "../plan/index.ts";
 import type { Shop } from "../remedy/index.ts";
 import { type Library, type Sheet, slotWords } from "../sheet/index.ts";
-import { type ForeseenCase, openCase } from "../suspect/index.ts";
+import { type CaseAsk, type ForeseenCase, type KeptForesights, openCase, openingCase } from "../suspect/index.ts";
 import { type BelievedJob, believeJob } from "./believe-job.ts";
 import { foldJob, type JobState } from "./fold-job.ts";
 import type { Job } from "./job.ts";
@@ -24,22 +25,37 @@ export interface WorkedJob extends JobGround, BelievedJob {
 }
 
 /** The case a job begins with: every fault of every machine that its answers allow, before anything was seen. */
-export function openedCase(job: Job, { sheet, library }: JobGround): Checked<ForeseenCase> {
-  return openCase({
+export function openedCase(job: Job, ground: JobGround): Checked<ForeseenCase> {
+  return openCase(caseAsk(job, ground));
+}
+
+/**
+ * The same in pieces.
+ *
+ * @param kept  where what one case has worked out is kept for the next
+ */
+export function openingJob(job: Job, ground: JobGround, kept: KeptForesights): Pieces<Checked<ForeseenCase>> {
+  return openingCase({ ...caseAsk(job, ground), kept });
+}
+
+function caseAsk(job: Job, { sheet, library }: JobGround): CaseAsk {
+  return {
     sheet,
     library,
     answers: knownAnswers(job),
     differences: knownDifferences(job),
     ...(job.machine.ageYears === undefined ? {} : { ageYears: job.machine.ageYears }),
-  });
+  };
 }
+
+type Believe = (opened: ForeseenCase, state: JobState, shop: Shop) => BelievedJob;
 
 /**
  * Works a job out: opens its case, folds its events, believes what they say.
  *
  * @param file  as the user named it, for issues
- * @param open  how its case is opened; a caller that works one job out again and again keeps what `openedCase` gave
- * @param believe  how it is believed; such a caller takes that of `KeptRepairs`
+ * @param open  how its case is opened
+ * @param believe  how it is believed
  * @returns     the job worked out, or everything in it that the sheet does not know
  */
 export function workOut(
@@ -47,18 +63,46 @@ export function workOut(
   ground: JobGround,
   file?: string,
   open = openedCase,
-  believe: (opened: ForeseenCase, state: JobState, shop: Shop) => BelievedJob = believeJob,
+  believe: Believe = believeJob,
 ): Checked<WorkedJob> {
   const named = withSlotNames(written, slotWords(ground.sheet), file);
   if (!named.ok) return named;
-  const job = named.value;
-  const start = open(job, ground);
-  if (!start.ok) return start;
-  const machines = start.value.candidates.map(({ machine }) => machine);
+  const opened = open(named.value, ground);
+  return opened.ok ? toItsEnd(believing(named.value, ground, opened, believe, file)) : opened;
+}
+
+/**
+ * The same in pieces, for a caller that works one job out again and again.
+ *
+ * @param open     how its case is opened; such a caller keeps what it was given
+ * @param believe  how it is believed; such a caller takes that of `KeptRepairs`
+ */
+export function* workingOut(
+  written: Job,
+  ground: JobGround,
+  open: (job: Job) => Pieces<Checked<ForeseenCase>>,
+  believe: Believe,
+): Pieces<Checked<WorkedJob>> {
+  const named = withSlotNames(written, slotWords(ground.sheet));
+  if (!named.ok) return named;
+  const opened = yield* open(named.value);
+  return opened.ok ? yield* believing(named.value, ground, opened, believe) : opened;
+}
+
+function* believing(
+  job: Job,
+  ground: JobGround,
+  opened: Checked<ForeseenCase> & { readonly ok: true },
+  believe: Believe,
+  file?: string,
+): Pieces<Checked<WorkedJob>> {
+  const the = opened.value;
+  const machines = the.candidates.map(({ machine }) => machine);
   const state = foldJob(job, machines, ground.shop, ground.meters, file);
   if (!state.ok) return state;
-  return accept({ ...ground, job, state: state.value, ...believe(start.value, state.value, ground.shop) }, [
-    ...start.warnings,
+  yield* the.foreseeAhead(state.value.observations.map(({ observation }) => observation));
+  return accept({ ...ground, job, state: state.value, ...believe(the, state.value, ground.shop) }, [
+    ...opened.warnings,
     ...state.warnings,
   ]);
 }

@@ -1,4 +1,5 @@
-import type { Prediction } from "../predict/index.ts";
+import type { Pieces } from "../pace/index.ts";
+import type { Atom, Prediction } from "../predict/index.ts";
 import type { SignRule } from "../sheet/index.ts";
 import { type Observation, whichCount } from "../sign/index.ts";
 import type { Belief, Candidate, Case, Live, Outcome, OutcomeTable } from "./case.ts";
@@ -13,6 +14,7 @@ import { type Chances, folded, judgedSeen, signJudge, variantChances, variantsOf
 import { answerOutcomes, countOutcomes, lookOutcomes, readingOutcomes, signOutcomes } from "./outcomes.ts";
 import { type Foreseen, partitionOf } from "./partition.ts";
 import { type Entry, withPrior } from "./prior.ts";
+import { Remembered } from "./remembered.ts";
 import { beliefOf, type ChancesByNumber, type Roll, rollOf, type Weighing } from "./update.ts";
 
 /** Times that an update may stop to foresee more exactly what has become likely. */
@@ -39,7 +41,7 @@ export class ForeseenCase implements Case {
   readonly hypotheses: readonly Entry[];
   readonly foresights: readonly Foresight[];
   #exactness: Exactness;
-  #weighed = new WeakMap<Observation, Weighed>();
+  #weighed = new Remembered<Weighed>();
   #roll: Roll | undefined;
   #numbered: PairNumbers | undefined;
 
@@ -77,6 +79,26 @@ export class ForeseenCase implements Case {
       );
       const belief = beliefOf(this.#roll, seen);
       if (round === SHARPENED_AT_MOST || !this.#exactness.sharpen(this.hypotheses, belief.logPosterior)) return belief;
+    }
+  }
+
+  /**
+   * Foresees and weighs, in pieces, what `update` will ask of these observations: a piece is one fault, since each may have
+   * to be run through its programme.
+   */
+  *foreseeAhead(observations: readonly Observation[]): Pieces<void> {
+    const counts = whichCount(observations);
+    for (const [index, observation] of observations.entries()) {
+      if (!counts[index] || this.#weighed.get(observation) !== undefined) continue;
+      for (const [c, foresight] of this.foresights.entries()) {
+        for (const atom of foresight.atoms) {
+          if (this.#exactness.standIn(c, atom) !== undefined) continue;
+          foreseeOne(foresight, observation, atom);
+          yield;
+        }
+      }
+      this.#weigh(observation);
+      yield;
     }
   }
 
@@ -237,5 +259,16 @@ export class ForeseenCase implements Case {
       if (sign !== undefined) return sign;
     }
     throw new RangeError(`suspect: no sign ${id}`);
+  }
+}
+
+/** Has a fault worked out where an observation may show it; it is kept there. */
+function foreseeOne(foresight: Foresight, observation: Observation, atom: Atom): void {
+  if (observation.kind === "sign") {
+    const sign = foresight.machine.signs.find(({ id }) => id === observation.sign);
+    if (sign !== undefined) foresight.answers(sign, [atom]);
+  }
+  if (observation.kind === "reading" && foresight.has(observation.probe)) {
+    foresight.shows(observation.probe, observation.meter.inputOhms, [atom]);
   }
 }

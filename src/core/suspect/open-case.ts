@@ -1,8 +1,10 @@
 import { type Checked, IssueList } from "../issue/index.ts";
-import { assemble, checkAnswers, combinations, type Library, type Machine, type Sheet } from "../sheet/index.ts";
+import { type Pieces, toItsEnd } from "../pace/index.ts";
+import { checkAnswers, combinations, type Library, type Machine, type Sheet } from "../sheet/index.ts";
 import { worthLooking } from "./candidates.ts";
 import { foreseeing } from "./foresee.ts";
 import type { Foresight } from "./foresight.ts";
+import { KeptForesights } from "./kept-foresights.ts";
 import { ForeseenCase } from "./make-case.ts";
 import { type PriorOptions, priorOf } from "./prior.ts";
 
@@ -16,6 +18,8 @@ export interface CaseAsk extends PriorOptions {
   readonly differences?: readonly string[];
   /** Most ways of filling open slots that are looked at. */
   readonly candidatesAtMost?: number;
+  /** Where what one case has worked out is kept for the next. */
+  readonly kept?: KeptForesights;
 }
 
 /**
@@ -25,23 +29,27 @@ export interface CaseAsk extends PriorOptions {
  * @returns the case, or every issue in answers and differences
  */
 export function openCase(ask: CaseAsk): Checked<ForeseenCase> {
+  return toItsEnd(openingCase(ask));
+}
+
+/** The same in pieces, one a machine. */
+export function* openingCase(ask: CaseAsk): Pieces<Checked<ForeseenCase>> {
   const issues = new IssueList();
   const answers = ask.answers ?? new Map<string, string>();
   for (const issue of checkAnswers(ask.sheet, answers)) issues.add(issue);
   if (issues.hasErrors) return { ok: false, issues: issues.all };
 
-  const chosen = worthLooking(combinations(ask.sheet, answers), ask.candidatesAtMost);
-  const machines: { machine: Machine; weight: number }[] = [];
-  let warned = false;
-  for (const { choice, weight } of chosen) {
-    const made = assemble(ask.sheet, ask.library, choice, ask.differences ?? []);
+  const { sheet, library, differences = [], kept = new KeptForesights() } = ask;
+  const candidates: { foresight: Foresight; weight: number }[] = [];
+  for (const { choice, weight } of worthLooking(combinations(sheet, answers), ask.candidatesAtMost)) {
+    const made = kept.of(sheet, library, choice, differences);
     // All candidates are one sheet: what is wrong with the first is wrong with all, and said once.
     if (!made.ok) return made;
-    if (!warned) for (const warning of made.warnings) issues.add(warning);
-    warned = true;
-    machines.push({ machine: made.value, weight });
+    if (candidates.length === 0) for (const warning of made.warnings) issues.add(warning);
+    candidates.push({ foresight: made.value, weight });
+    yield;
   }
-  return issues.conclude(() => caseOn(machines, ask));
+  return issues.conclude(() => caseFrom(candidates, ask));
 }
 
 /** A case on machines already assembled. */

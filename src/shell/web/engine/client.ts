@@ -15,6 +15,8 @@ let worker: Worker | undefined;
 let count = 0;
 let asked: Waiting | undefined;
 let queue: Waiting[] = [];
+/** Jobs to be made ready while nothing is asked, as their texts, the first of them first. */
+let ahead: readonly string[] = [];
 
 /**
  * Asks the engine, which thinks in a worker of its own: the screen never waits for it.
@@ -32,9 +34,28 @@ export function askEngine<A extends Ask>(ask: A, topic?: string): Promise<Answer
   return answer as Promise<Answers[A["do"]]>;
 }
 
+/** Has the engine work at these jobs while it is asked nothing, instead of those named before: one of them may be opened. */
+export function makeReady(texts: readonly string[]): void {
+  ahead = texts;
+  askNext();
+}
+
+/** A little more work at the first job that is to be made ready. */
+function readying(): Waiting | undefined {
+  const [text] = ahead;
+  if (text === undefined) return undefined;
+  const done = () => {
+    ahead = ahead.filter((other) => other !== text);
+  };
+  const resolve = (isReady: Answers[Ask["do"]]) => {
+    if (isReady === true) done();
+  };
+  return { ask: { do: "make ready", text }, topic: undefined, resolve, reject: done };
+}
+
 function askNext(): void {
   if (asked !== undefined) return;
-  asked = queue.shift();
+  asked = queue.shift() ?? readying();
   if (asked === undefined) return;
   worker ??= startWorker();
   const call: Call = { id: ++count, ask: asked.ask, facts: new URL("facts.json", document.baseURI).href };

@@ -8,17 +8,18 @@ import {
   KeptRepairs,
   knownAnswers,
   knownDifferences,
-  openedCase,
+  openingJob,
   planOf,
   readGood,
   verificationOf,
   type WorkedJob,
-  workOut,
+  workingOut,
 } from "../../../core/ledger/index.ts";
+import { type Pieces, toItsEnd } from "../../../core/pace/index.ts";
 import { outlook, type Plan } from "../../../core/plan/index.ts";
 import { Predictor } from "../../../core/predict/index.ts";
 import { assemble, combinations, type Machine, type Sheet, slotWords } from "../../../core/sheet/index.ts";
-import { explain, type ForeseenCase, legs } from "../../../core/suspect/index.ts";
+import { explain, type ForeseenCase, KeptForesights, legs } from "../../../core/suspect/index.ts";
 import { type Traced, traceBetween } from "../../../core/trace/index.ts";
 import { moneyInBrief } from "../../words/money-event.ts";
 import { observationInWords } from "../../words/observation.ts";
@@ -31,13 +32,17 @@ import type { PracticeDesk } from "./practice-desk.ts";
 import type { Answered, Answers, Ask, Desk, Family, FaultOdds, FaultReasons, JobView, KindOffer } from "./protocol.ts";
 import { sheetView, valuesOf } from "./sheet-view.ts";
 
-/** Cases kept open: two jobs in hand, each before and after a slot was answered. */
-const keptCases = 4;
+/** Jobs kept worked out, and cases kept open: the one in hand, and those made ready for. */
+const keptJobs = 4;
+/** Milliseconds of making ready before it is looked whether anything was asked. */
+const READY_MS = 20;
 
 /** The core as the screens ask it: one question in, plain data out. Keeps what is dear to work out again. */
 export class Engine {
   readonly #facts: Facts;
-  #last: { readonly text: string; readonly worked: Checked<WorkedJob> } | undefined;
+  readonly #jobs = new Map<string, Checked<WorkedJob>>();
+  readonly #foresights = new KeptForesights();
+  #ready: { readonly text: string; readonly work: Pieces<Checked<WorkedJob>> } | undefined;
   #practice: Promise<PracticeDesk> | undefined;
   readonly #cases = new Map<string, Checked<ForeseenCase>>();
   readonly #repairs = new KeptRepairs();
@@ -83,6 +88,8 @@ export class Engine {
       }
       case "wake":
         return this.#facts.library.kinds.size;
+      case "make ready":
+        return this.#makeReady(ask.text);
       case "odds": {
         const worked = this.#worked(ask.text);
         return worked.ok ? oddsOf(worked.value) : undefined;
@@ -172,37 +179,58 @@ export class Engine {
     });
   }
 
-  /** The job that was asked about last is asked about again: its odds first, then its next step. */
+  /** A job that was asked about lately is asked about again: its odds first, then its next step. */
   #worked(text: string): Checked<WorkedJob> {
-    if (this.#last?.text !== text) this.#last = { text, worked: this.#workOut(text) };
-    return this.#last.worked;
+    const worked = this.#jobs.get(text) ?? toItsEnd(this.#workingOut(text));
+    keep(this.#jobs, text, worked);
+    return worked;
   }
 
-  #workOut(text: string): Checked<WorkedJob> {
+  /** Works a job out beforehand, a little at a time; true when that is done. */
+  #makeReady(text: string): boolean {
+    if (this.#jobs.has(text)) return true;
+    if (this.#ready?.text !== text) this.#ready = { text, work: this.#workingOut(text) };
+    const until = performance.now() + READY_MS;
+    while (performance.now() < until) {
+      const piece = this.#ready.work.next();
+      if (piece.done !== true) continue;
+      keep(this.#jobs, text, piece.value);
+      this.#ready = undefined;
+      return true;
+    }
+    return false;
+  }
+
+  *#workingOut(text: string): Pieces<Checked<WorkedJob>> {
     const read = this.#facts.job(text);
     if (!read.ok) return read;
     const { job, ground } = read.value;
-    return workOut(
+    yield;
+    return yield* workingOut(
       job,
       ground,
-      undefined,
       (named) => this.#open(named, ground),
       (opened, state, shop) => this.#repairs.believe(opened, state, shop),
     );
   }
 
   /** A case hangs on the machine, not on what was seen of it; what it foresees is kept from event to event. */
-  #open(job: Job, ground: JobGround): Checked<ForeseenCase> {
+  *#open(job: Job, ground: JobGround): Pieces<Checked<ForeseenCase>> {
     const { machine, sheet } = job;
     const key = JSON.stringify([sheet, machine.ageYears, [...knownAnswers(job)], knownDifferences(job)]);
-    const kept = this.#cases.get(key) ?? openedCase(job, ground);
-    this.#cases.delete(key);
-    this.#cases.set(key, kept);
-    for (const oldest of this.#cases.keys()) {
-      if (this.#cases.size <= keptCases) break;
-      this.#cases.delete(oldest);
-    }
-    return kept;
+    const opened = this.#cases.get(key) ?? (yield* openingJob(job, ground, this.#foresights));
+    keep(this.#cases, key, opened);
+    return opened;
+  }
+}
+
+/** Puts something last, and lets go of what was put there longest ago. */
+function keep<T>(kept: Map<string, T>, key: string, value: T): void {
+  kept.delete(key);
+  kept.set(key, value);
+  for (const oldest of kept.keys()) {
+    if (kept.size <= keptJobs) break;
+    kept.delete(oldest);
   }
 }
 

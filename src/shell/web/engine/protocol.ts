@@ -158,6 +158,8 @@ export type Ask =
   | { readonly do: "sheet" | "good values" | "testability"; readonly name: string; readonly answers: Answered }
   /** Reads what every job needs, so that the first one is open sooner. */
   | { readonly do: "wake" }
+  /** Works at a job that may be opened soon, for as long as nobody would mind waiting; asked again until it is done. */
+  | { readonly do: "make ready"; readonly text: string }
   /** The possible faults of a job, before its next step is worked out. */
   | { readonly do: "odds"; readonly text: string }
   | { readonly do: "reasons"; readonly text: string }
@@ -194,6 +196,8 @@ export interface Answers {
   readonly testability: readonly TestabilityRow[];
   /** How many kinds of part it knows. */
   readonly wake: number;
+  /** Done? */
+  readonly "make ready": boolean;
   /** Undefined where the job is at fault: working it out tells how. */
   readonly odds: FaultOdds | undefined;
   readonly reasons: readonly FaultReasons[];

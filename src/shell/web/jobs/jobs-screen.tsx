@@ -5,6 +5,7 @@ import type { JobLine } from "../../store/database.ts";
 import { text } from "../english.ts";
 import { useApp } from "../shell/app-state.tsx";
 import { useLive } from "../shell/use-live.ts";
+import { useReadyJobs } from "./use-ready-jobs.ts";
 
 /** Every job of this device, those in hand first. */
 export function JobsScreen() {
@@ -15,6 +16,7 @@ export function JobsScreen() {
   const words = text.jobs;
   const found = (jobs ?? []).filter((job) => holds(job, find));
   const open = found.filter(({ end }) => end === undefined);
+  useReadyJobs(open);
   const waiting = found.filter(({ end }) => end === "waiting");
   const shown = (jobs ?? []).filter(({ demo }) => demo === true);
   const closed = found.filter(({ end }) => end === "mended" || end === "stopped");
