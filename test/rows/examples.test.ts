@@ -77,15 +77,44 @@ it(
 );
 
 it(
-  "its twin with the kettle, neutral to earth of 1.2 Ω: the filter over even, and it is looked at, read or mended next",
+  "its twin with the kettle, neutral to earth of 1.2 Ω: heater, filter or motor at its neutral end, and they are told apart by a reading before any is fitted",
   () => {
     const { belief, plan } = openJob("examples/trips-with-the-kettle.yaml");
-    expect(belief.parts[0]?.part).toBe("filter");
-    expect(belief.parts[0]?.p).toBeGreaterThan(0.5);
-    expect(belief.parts[0]?.modes[0]?.mode).toBe("filter/Y leaks");
+    expect(belief.parts.slice(0, 3).map(({ part }) => part)).toEqual(
+      expect.arrayContaining(["heater", "filter", "motor"]),
+    );
+    expect(belief.parts.find(({ part }) => part === "filter")?.modes[0]?.mode).toBe("filter/Y leaks");
     const [first] = plan().steps;
-    const opens = first?.setUp.some((act) => act.do === "open" && act.access === "board");
-    expect(first?.course?.on === "filter" || opens, `the step was ${first?.says}`).toBe(true);
+    expect(first?.course, `the step was ${first?.says}`).toBeUndefined();
+    const points = (first?.questions ?? []).flatMap(({ probe }) => [probe?.from, probe?.to]);
+    expect(points, `the step was ${first?.says}`).toEqual(expect.arrayContaining(["heater.case", "motor.case"]));
+  },
+  LONG,
+);
+
+it.each([
+  ["heater over the limit and motor over the limit: the filter is mended next", "OL", "OL", "filter"],
+  ["heater 1.1 Ω to its case: the heater is mended next", "1.1", "OL", "heater"],
+  ["motor 26 Ω to its case: the motor is mended next", "OL", "26", "motor"],
+])(
+  "the same with the kettle, read behind the back panel, %s",
+  (_, heater, motor, part) => {
+    const written = readFileSync("examples/trips-with-the-kettle.yaml", "utf8");
+    const read =
+      "  - opened: back\n" +
+      `  - measured: {from: heater.common, to: heater.case, freed: [heater], shows: ${heater}, meter: handheld-6000, leads: nulled}\n` +
+      `  - measured: {from: motor.main, to: motor.case, freed: [motor], shows: ${motor}, meter: handheld-6000, leads: nulled}\n`;
+    const worked = workedJob(written + read);
+    const { belief } = worked;
+    const plan = planOf(worked, "machine");
+    expect(belief.parts[0]?.part).toBe(part);
+    expect(belief.parts[0]?.p).toBeGreaterThan(0.8);
+    const [first] = plan.steps;
+    const opens = first?.setUp.flatMap((act) => (act.do === "open" ? [act.access] : [])) ?? [];
+    expect(
+      first?.course?.on === part || (part === "filter" && opens.includes("board")),
+      `the step was ${first?.says}`,
+    ).toBe(true);
   },
   LONG,
 );
