@@ -2,6 +2,8 @@
 export interface Series {
   readonly prefix: string;
   readonly digits: number;
+  /** The first of it, where numbers before it were given out elsewhere; 1 where not told. */
+  readonly first?: number;
 }
 
 /** The place of a number within a series; none where it is of another. */
@@ -10,10 +12,11 @@ function placeIn({ prefix }: Series, number: string): number | undefined {
   return /^\d{1,9}$/.test(digits) ? Number(digits) : undefined;
 }
 
-/** The next number of a series: one more than the largest that was given out, the first where there is none. */
+/** The next number of a series: one more than the largest that was given out, its first where there is none. */
 export function nextNumber(series: Series, given: Iterable<string>): string {
-  const largest = Math.max(0, ...[...given].map((number) => placeIn(series, number) ?? 0));
-  return `${series.prefix}${String(largest + 1).padStart(series.digits, "0")}`;
+  const places = [...given].flatMap((number) => placeIn(series, number) ?? []);
+  const next = places.length === 0 ? (series.first ?? 1) : Math.max(...places) + 1;
+  return `${series.prefix}${String(next).padStart(series.digits, "0")}`;
 }
 
 /** What is not as it should be in a gapless series: numbers left out, numbers given twice. */

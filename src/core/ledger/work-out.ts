@@ -5,6 +5,7 @@ import { nextSteps, type Plan } from "../plan/index.ts";
 import type { Shop } from "../remedy/index.ts";
 import { type Library, type Sheet, slotWords } from "../sheet/index.ts";
 import { type CaseAsk, type ForeseenCase, type KeptForesights, openCase, openingCase } from "../suspect/index.ts";
+import { accountOf } from "./account.ts";
 import { type BelievedJob, believeJob } from "./believe-job.ts";
 import { foldJob, type JobState } from "./fold-job.ts";
 import type { Job } from "./job.ts";
@@ -115,6 +116,7 @@ function* believing(
 export function planOf(worked: WorkedJob, where: "telephone" | "machine", refineWork?: number): Plan {
   const { job, sheet, shop, meters, state, belief } = worked;
   const moot = mootSigns(worked);
+  const { limit } = accountOf(job);
   return nextSteps(worked.case, belief, state.work, shop, {
     meters,
     where,
@@ -123,7 +125,7 @@ export function planOf(worked: WorkedJob, where: "telephone" | "machine", refine
     slots: slotWords(sheet),
     ...(job.machine.ageYears === undefined ? {} : { ageYears: job.machine.ageYears }),
     ...(job.machine.replacementPrice === undefined ? {} : { replacementPrice: job.machine.replacementPrice }),
-    ...(job.customer.authority === undefined ? {} : { authority: job.customer.authority }),
+    ...(limit === undefined ? {} : { authority: limit.amount }),
   });
 }
 

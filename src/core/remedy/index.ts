@@ -2,6 +2,7 @@
 export { type Course, coursesFor, matchesName, modeName } from "./course.ts";
 export { type Cure, cureOf } from "./cure.ts";
 export { idTogether, remediesIn } from "./done-together.ts";
+export { type OwnShop, readOwnShop, withOwnShop } from "./own-shop.ts";
 export { partySchema } from "./party-schema.ts";
 export { type Reach, reachOf } from "./reach.ts";
 export { readParty } from "./read-party.ts";

@@ -105,7 +105,7 @@ function readMinutes(at: Cursor | undefined): WorkMinutes {
   return Object.fromEntries(MINUTES.map(([key, name]) => [name, read(key)])) as Record<keyof WorkMinutes, number>;
 }
 
-function readLetterhead(at: Cursor | undefined): Letterhead | undefined {
+export function readLetterhead(at: Cursor | undefined): Letterhead | undefined {
   if (at === undefined) return undefined;
   const party = readParty(at, LETTERHEAD_KEYS);
   const bank = readBank(at.field("bank"));

@@ -66,7 +66,7 @@ export function readTrading(at: Cursor, currency: Cursor | undefined): Trading |
 }
 
 /** The shop's currency, which must have a smallest unit that is known. */
-function readCurrency(at: Cursor | undefined): Currency | undefined {
+export function readCurrency(at: Cursor | undefined): Currency | undefined {
   const code = at?.text() ?? "";
   if (isCurrency(code)) return code;
   return at?.refuse("trading.currency", CURRENCIES.join(" | "), didYouMean(code, CURRENCIES));

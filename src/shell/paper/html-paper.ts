@@ -1,6 +1,6 @@
 import { renderSVG } from "uqr";
 import type { Block, Paper, Table } from "../../core/paper/index.ts";
-import type { Drawing } from "./drawing.ts";
+import { type Drawing, isPicture } from "./drawing.ts";
 import { contactLines, envelopeLines, footText, headText } from "./sender-lines.ts";
 
 /** A paper as one HTML file that asks for nothing else: for e-mail, and to be printed from a browser. */
@@ -9,7 +9,7 @@ export function paperAsHtml(paper: Paper, { size, logo }: Drawing): string {
   const head =
     from === undefined
       ? ""
-      : `<header>${logo === undefined ? "" : `<img alt="" src="data:image/svg+xml,${encodeURIComponent(logo)}">`}<p class="name">${asText(from.party.name)}</p><address>${lines(contactLines(from))}</address></header>`;
+      : `<header>${logo === undefined ? "" : `<img alt="" src="${asText(isPicture(logo) ? logo : `data:image/svg+xml,${encodeURIComponent(logo)}`)}">`}<p class="name">${asText(from.party.name)}</p><address>${lines(contactLines(from))}</address></header>`;
   const address =
     to === undefined ? "" : `<address class="to">${lines(envelopeLines(to, from?.party.country))}</address>`;
   return `<!doctype html>

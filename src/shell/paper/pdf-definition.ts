@@ -1,5 +1,5 @@
 import type { Block, Paper, Table } from "../../core/paper/index.ts";
-import type { Drawing } from "./drawing.ts";
+import { type Drawing, isPicture } from "./drawing.ts";
 import { contactLines, envelopeLines, footText, headText } from "./sender-lines.ts";
 
 /** A piece of a document as the PDF library takes it: plain data, the same in a browser. */
@@ -17,6 +17,8 @@ export function pdfDefinition(paper: Paper, { size, logo }: Drawing): PdfNode {
   return {
     pageSize: size,
     pageMargins: [...MARGINS],
+    language: "en",
+    displayTitle: true,
     info: {
       title: `${title}, ${headText(paper)}`,
       creationDate: new Date(`${date}T00:00:00Z`),
@@ -50,7 +52,9 @@ export function pdfDefinition(paper: Paper, { size, logo }: Drawing): PdfNode {
 function letterhead(from: NonNullable<Paper["from"]>, logo: string | undefined): PdfNode {
   return {
     columns: [
-      ...(logo === undefined ? [] : [{ svg: logo, fit: [90, 45], width: 90 }]),
+      ...(logo === undefined
+        ? []
+        : [isPicture(logo) ? { image: logo, fit: [90, 45] } : { svg: logo, fit: [90, 45], width: 90 }]),
       { width: "*", text: from.party.name, fontSize: 13, bold: true },
       { width: "auto", stack: [...contactLines(from)], alignment: "right", fontSize: 8.5 },
     ],

@@ -4,6 +4,8 @@ declare module "pdfmake" {
     setFonts(fonts: Readonly<Record<string, Readonly<Record<string, string>>>>): void;
     setLocalAccessPolicy(may: (path: string) => boolean): void;
     setUrlAccessPolicy(may: (url: string) => boolean): void;
+    /** The files that a browser has none of its own for. */
+    readonly virtualfs: { writeFileSync(name: string, content: Uint8Array): void };
     createPdf(definition: object): { getBuffer(): Promise<Uint8Array> };
   }
   const maker: PdfMaker;

@@ -33,6 +33,7 @@ export class Database extends Dexie {
 
   constructor(name = "faultwright") {
     super(name);
-    this.version(1).stores({ events: "id, job", jobs: "id, touched", photos: "hash", settings: "key" });
+    // Version 1 had no index of the kinds of event; a browser that holds one makes it when it is next opened.
+    this.version(2).stores({ events: "id, job, kind", jobs: "id, touched", photos: "hash", settings: "key" });
   }
 }

@@ -15,6 +15,7 @@ const SettingsScreen = lazy(async () => ({ default: (await import("./shell/setti
 const SheetScreen = lazy(async () => ({ default: (await import("./sheets/sheet-screen.tsx")).SheetScreen }));
 const SheetsScreen = lazy(async () => ({ default: (await import("./sheets/sheets-screen.tsx")).SheetsScreen }));
 const ChoicesScreen = lazy(async () => ({ default: (await import("./customer/choices-screen.tsx")).ChoicesScreen }));
+const PapersScreen = lazy(async () => ({ default: (await import("./papers/papers-screen.tsx")).PapersScreen }));
 const NewPracticeScreen = lazy(async () => ({
   default: (await import("./practice/new-practice-screen.tsx")).NewPracticeScreen,
 }));
@@ -29,6 +30,9 @@ export function App() {
           <Route path="/job/:id/:tab?">{({ id, tab }) => <JobScreen key={id} id={id} tab={tab ?? "next"} />}</Route>
           <Route<{ id: string; answer?: string; choice?: string }> path="/choices/:id/:answer?/:choice?">
             {({ id, answer, choice }) => <ChoicesScreen key={id} id={id} answer={answer} choice={choice} />}
+          </Route>
+          <Route<{ id: string; page?: string; which?: string }> path="/papers/:id/:page?/:which?">
+            {({ id, page, which }) => <PapersScreen key={id} id={id} page={page} which={which} />}
           </Route>
           <Route path="/new">
             <NewJobScreen />

@@ -31,6 +31,7 @@ const english = {
     needComplaint: "Write down the complaint.",
     badNumber: "A number, or leave it blank.",
   },
+  papers: "Papers and money",
   showCustomer: "Show the customer",
   tabs: { next: "Next step", faults: "Possible faults", done: "What can be done", history: "Job history" },
   state: {

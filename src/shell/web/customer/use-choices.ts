@@ -3,6 +3,7 @@ import { type JobRecord, recordOf, writtenJob } from "../../../core/ledger/index
 import type { ChoicesView } from "../engine/choices-view.ts";
 import { askEngine, Replaced } from "../engine/client.ts";
 import { useApp } from "../shell/app-state.tsx";
+import { today } from "../shell/today.ts";
 import { useLive } from "../shell/use-live.ts";
 
 /** A job's choices: the last that were weighed, and whether something written since is still to be weighed. */
@@ -50,11 +51,4 @@ export function useChoices(id: string): OpenedChoices {
     thinking: weighed?.text !== text,
     issues: weighed?.issues ?? [],
   };
-}
-
-/** Today where the device is, ISO 8601. */
-function today(): string {
-  const now = new Date();
-  const two = (n: number): string => String(n).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }

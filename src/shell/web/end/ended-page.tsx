@@ -1,3 +1,4 @@
+import { Link } from "wouter";
 import type { JobEnd } from "../../../core/ledger/index.ts";
 import { text } from "../english.ts";
 import type { PageProps } from "../job/job-screen.tsx";
@@ -34,6 +35,11 @@ export function EndedPage({ job, write, end }: PageProps & { readonly end: JobEn
       )}
       {end !== "mended" && notes.map(({ id, body }) => <p key={id}>{String(body)}</p>)}
       {record.head.practice !== undefined && <TwoHistories record={record} />}
+      {record.head.practice === undefined && (
+        <Link className="big-key" href={`/papers/${record.id}`}>
+          {text.papers}
+        </Link>
+      )}
       <button type="button" className="big-key quiet" onClick={() => write({ kind: "reopens", body: null })}>
         {end === "waiting" ? text.end.goOn : text.end.reopen}
       </button>

@@ -17,6 +17,12 @@ let asked: Waiting | undefined;
 let queue: Waiting[] = [];
 /** Jobs to be made ready while nothing is asked, as their texts, the first of them first. */
 let ahead: readonly string[] = [];
+let own: string | undefined;
+
+/** What the shop says of itself on this device: the engine lays it over the cost file of every job from now on. */
+export function tellOwnShop(words: object | undefined): void {
+  own = words === undefined ? undefined : JSON.stringify(words);
+}
 
 /**
  * Asks the engine, which thinks in a worker of its own: the screen never waits for it.
@@ -58,7 +64,12 @@ function askNext(): void {
   asked = queue.shift() ?? readying();
   if (asked === undefined) return;
   worker ??= startWorker();
-  const call: Call = { id: ++count, ask: asked.ask, facts: new URL("facts.json", document.baseURI).href };
+  const call: Call = {
+    id: ++count,
+    ask: asked.ask,
+    facts: new URL("facts.json", document.baseURI).href,
+    ...(own === undefined ? {} : { own }),
+  };
   worker.postMessage(call);
 }
 

@@ -51,6 +51,13 @@ export class Engine {
     this.#facts = new Facts(texts);
   }
 
+  /** From now on jobs are of the shop that these words tell of; of their cost file alone where there are none. */
+  layOver(own: string | undefined): void {
+    if (own === this.#facts.own) return;
+    this.#facts.own = own;
+    this.#last = undefined;
+  }
+
   answer(ask: Ask): Answers[Ask["do"]] | Promise<Answers[Ask["do"]]> {
     switch (ask.do) {
       case "families":
@@ -106,6 +113,11 @@ export class Engine {
         return this.#powerLog(ask);
       case "safety offers":
         return import("./closing-view.ts").then(({ safetyOffers }) => safetyOffers(this.#facts));
+      case "papers":
+      case "paper":
+      case "kept paper":
+      case "orders":
+        return this.#papers().then((desk) => desk.answer(ask, (text) => this.#worked(text), this.#facts));
       case "work out": {
         const worked = this.#worked(ask.text);
         return worked.ok
@@ -138,6 +150,9 @@ export class Engine {
     const worked = this.#worked(text);
     const view = worked.ok ? powerLogView(worked.value, { ...rest, text: log }) : worked;
     return view.ok ? { ok: true, view: view.value } : { ok: false, issues: view.issues.map(sentence) };
+  /** Papers and money come after the work: what makes them is fetched then. */
+  #papers(): Promise<typeof import("./papers-desk.ts")> {
+    return import("./papers-desk.ts");
   }
 
   /** Fetched when first asked for: a job at a real machine needs none of it. */

@@ -2,7 +2,7 @@ import type { Issue } from "../../../core/issue/index.ts";
 import { accept, type Checked, refuse } from "../../../core/issue/index.ts";
 import { type Job, type JobGround, readJob } from "../../../core/ledger/index.ts";
 import { type Meter, readMeter } from "../../../core/meter/index.ts";
-import { readShop } from "../../../core/remedy/index.ts";
+import { readOwnShop, readShop, withOwnShop } from "../../../core/remedy/index.ts";
 import { branchSheet, type Library, readLibrary, readSheet, type Sheet } from "../../../core/sheet/index.ts";
 
 type Texts = Readonly<Record<string, string>>;
@@ -26,6 +26,8 @@ const map = (texts: Texts): ReadonlyMap<string, string> => new Map(Object.entrie
 /** The shipped facts, each read when first asked for, and kept. */
 export class Facts {
   readonly texts: FactTexts;
+  /** The shop's own words, laid over the cost file of every job. */
+  own: string | undefined;
   readonly #sheets = new Map<string, Checked<Sheet>>();
   #library: Library | undefined;
   #meters: ReadonlyMap<string, Meter> | undefined;
@@ -74,9 +76,16 @@ export class Facts {
     if (costs === undefined) return refuse(unknown("shop.unknown", job.value.shop));
     const shop = readShop(costs, job.value.shop);
     if (!shop.ok) return shop;
+    const own = this.own === undefined ? undefined : readOwnShop(this.own);
+    if (own?.ok === false) return own;
     return accept({
       job: job.value,
-      ground: { sheet: sheet.value, library: this.library, shop: shop.value, meters: this.meters },
+      ground: {
+        sheet: sheet.value,
+        library: this.library,
+        shop: own === undefined ? shop.value : withOwnShop(shop.value, own.value),
+        meters: this.meters,
+      },
     });
   }
 }

@@ -8,6 +8,7 @@ import type { TestabilityRow } from "../../words/testability.ts";
 import type { VerificationList } from "../../words/verification.ts";
 import type { ChoicesView } from "./choices-view.ts";
 import type { ClosingView, safetyOffers } from "./closing-view.ts";
+import type { AskPapers, PapersAnswers } from "./papers-protocol.ts";
 import type { PowerLogView } from "./power-log-view.ts";
 import type { SheetView } from "./sheet-view.ts";
 
@@ -177,9 +178,10 @@ export type Ask =
     }
   /** Whose rules of testing there are, and whose accuracy may stand in for a reading's own. */
   | { readonly do: "safety offers" }
+  | AskPapers
   | { readonly do: "work out"; readonly text: string; readonly where: "telephone" | "machine" };
 
-export interface Answers {
+export interface Answers extends PapersAnswers {
   readonly families: readonly Family[];
   readonly examples: readonly Example[];
   readonly kinds: readonly KindOffer[];
@@ -220,6 +222,8 @@ export interface Call {
   readonly id: number;
   readonly ask: Ask;
   readonly facts: string;
+  /** The shop's own words about itself, where the device has them: `readOwnShop` reads them. */
+  readonly own?: string;
 }
 
 export type Reply =

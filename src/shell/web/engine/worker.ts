@@ -9,11 +9,13 @@ self.onmessage = ({ data }: MessageEvent<Call>) => {
   answered = answered.then(() => answer(data));
 };
 
-async function answer({ id, ask, facts }: Call): Promise<void> {
+async function answer({ id, ask, facts, own }: Call): Promise<void> {
   engine ??= fetch(facts).then(async (response) => new Engine(await response.json()));
   let reply: Reply;
   try {
-    reply = { id, ok: true, answer: await (await engine).answer(ask) };
+    const thinking = await engine;
+    thinking.layOver(own);
+    reply = { id, ok: true, answer: await thinking.answer(ask) };
   } catch (error) {
     if (!(error instanceof Error)) throw error;
     reply = { id, ok: false, error: error.message };

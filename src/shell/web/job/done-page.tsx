@@ -19,6 +19,9 @@ export function DonePage({ job, write }: PageProps) {
           {text.showCustomer}
         </Link>
       )}
+      <Link className="line-key" href={`/papers/${job.record.id}`}>
+        {text.papers}
+      </Link>
       {courses.length === 0 && <p>{text.step.nothing}</p>}
       {courses.map((step) => (
         <section key={step.id}>

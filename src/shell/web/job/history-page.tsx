@@ -1,5 +1,6 @@
 import { Button, Textarea } from "@mantine/core";
 import { useState } from "react";
+import type { IssuedPaper } from "../../../core/ledger/index.ts";
 import { text } from "../english.ts";
 import { PhotoKey } from "../photo/photo-key.tsx";
 import { PhotoView } from "../photo/photo-view.tsx";
@@ -44,7 +45,7 @@ export function HistoryPage({ job, write }: { readonly job: OpenedJob; readonly 
                 ))}
                 {by !== undefined && <span className="faint">{words.undone}</span>}
               </div>
-              {event.kind !== "begins" && (
+              {event.kind !== "begins" && event.kind !== "issued" && (
                 <button
                   type="button"
                   className="small-key"
@@ -94,6 +95,10 @@ function timeOf(iso: string): string {
 /** An event in words where the engine has none: covers, plug, notes. */
 function plain(kind: string, body: unknown): string {
   if (kind === "begins") return (body as { complaint: string }).complaint;
+  if (kind === "issued") {
+    const { paper, number } = body as IssuedPaper;
+    return `${paper} ${number}`;
+  }
   if (kind === "photo") return photoIn(body).at ?? text.photo.plain;
   if (body === null || body === undefined || body === "") return kind;
   return `${kind}: ${flat(body)}`;

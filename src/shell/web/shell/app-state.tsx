@@ -2,6 +2,7 @@ import { createContext, type ReactNode, useContext, useEffect, useMemo, useState
 import { Database } from "../../store/database.ts";
 import { nextId } from "../../store/ids.ts";
 import { Ledger } from "../../store/ledger.ts";
+import { tellOwnShop } from "../engine/client.ts";
 import { addExamplesOnce } from "../jobs/add-examples.ts";
 
 /** What this device remembers of its owner's wishes. */
@@ -10,6 +11,13 @@ export interface Settings {
   readonly device: string;
   readonly theme: "auto" | "light" | "dark" | "contrast";
   readonly hand: "right" | "left";
+  /** What the shop says of itself, in the words of a cost file: `readOwnShop` reads it. */
+  readonly own?: object;
+  /** The shop's own mark: an SVG, or a picture as a data address. */
+  readonly logo?: string | undefined;
+  /** What this device's invoice numbers begin with, and the first of them. */
+  readonly series?: { readonly prefix: string; readonly first: number };
+  readonly size?: "A4" | "LETTER";
 }
 
 const atFirst: Omit<Settings, "device"> = { person: "", theme: "auto", hand: "right" };
@@ -46,6 +54,7 @@ export function AppStateProvider({ children }: { readonly children: ReactNode })
       change: async (change) => {
         const next = { ...settings, ...change };
         await db.settings.put({ key: "settings", value: next });
+        tellOwnShop(next.own);
         setSettings(next);
       },
     };
@@ -59,6 +68,7 @@ export function AppStateProvider({ children }: { readonly children: ReactNode })
 async function readSettings(): Promise<Settings> {
   const kept = (await db.settings.get("settings"))?.value as Partial<Settings> | undefined;
   const settings = { ...atFirst, device: nextId(), ...kept };
+  tellOwnShop(settings.own);
   if (kept?.device === undefined) await db.settings.put({ key: "settings", value: settings });
   return settings;
 }

@@ -4,6 +4,7 @@ import { sentence } from "../../../core/issue/index.ts";
 import { copiedPhoto, photoOf, readCopy, writeCopy } from "../../store/copy-file.ts";
 import { text } from "../english.ts";
 import { useApp } from "./app-state.tsx";
+import { saveFile } from "./save-file.ts";
 import { useLive } from "./use-live.ts";
 
 /** Days after which the last copy outside the browser counts as old (our own choice). */
@@ -21,11 +22,7 @@ export function Copies() {
     const events = await db.events.toArray();
     const photos = await Promise.all((await db.photos.toArray()).map(copiedPhoto));
     const file = new Blob([writeCopy({ events, photos })], { type: "application/x-ndjson" });
-    const link = document.createElement("a");
-    link.href = URL.createObjectURL(file);
-    link.download = `faultwright-${new Date().toISOString().slice(0, 10)}.jsonl`;
-    link.click();
-    URL.revokeObjectURL(link.href);
+    saveFile(`faultwright-${new Date().toISOString().slice(0, 10)}.jsonl`, file);
     await db.settings.put({ key: "copied", value: new Date().toISOString() });
     setSaid(words.saved(events.length, photos.length));
   };

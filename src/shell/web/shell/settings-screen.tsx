@@ -2,6 +2,7 @@ import { Radio, Stack, TextInput } from "@mantine/core";
 import { useLocation } from "wouter";
 import { text } from "../english.ts";
 import { addExamples } from "../jobs/add-examples.ts";
+import { OwnShopForm } from "../papers/own-shop.tsx";
 import { type Settings, useApp } from "./app-state.tsx";
 import { Copies } from "./copies.tsx";
 
@@ -33,6 +34,7 @@ export function SettingsScreen() {
           onChange={(hand) => change({ hand: hand as Settings["hand"] })}
         />
       </Stack>
+      <OwnShopForm />
       <Copies />
       <section>
         <h2>{text.jobs.demo}</h2>

@@ -1,0 +1,125 @@
+import { keptBill } from "../../../core/bill/index.ts";
+import { type Checked, type Issue, sentence } from "../../../core/issue/index.ts";
+import { closeOutOf, closingOf, type IssuedPaper, type WorkedJob } from "../../../core/ledger/index.ts";
+import {
+  issuedPaper,
+  keptPaper,
+  makePaper,
+  type PaperFacts,
+  paperFacts,
+  paperOffers,
+} from "../../../core/paper/index.ts";
+import { readSafetyRules } from "../../../core/safety/index.ts";
+import { readShelf, shelfAfter, toOrder } from "../../../core/shelf/index.ts";
+import type { Facts } from "./facts.ts";
+import type { AskPapers, OrdersView, PapersAnswers, PapersView } from "./papers-protocol.ts";
+
+type WorkOut = (text: string) => Checked<WorkedJob>;
+
+/** Answers what is asked of papers and money. */
+export async function answer(ask: AskPapers, workOut: WorkOut, facts: Facts): Promise<PapersAnswers[AskPapers["do"]]> {
+  if (ask.do === "kept paper") return await kept(ask.issued);
+  if (ask.do === "orders") return orders(ask, workOut);
+  const worked = workOut(ask.text);
+  if (!worked.ok) return refused(worked.issues);
+  const known = factsOf(worked.value, facts, ask);
+  if (ask.do === "papers") return { ok: true, view: viewOf(known) };
+  const { kind, credit } = ask;
+  if (kind === "credit note") {
+    const invoice = known.account.issued.find(({ paper, number }) => paper === "invoice" && number === credit?.of);
+    const whole = invoice === undefined ? undefined : await kept(invoice);
+    if (whole?.ok === false) return whole;
+  }
+  const made = makePaper(kind, known, credit);
+  if (!made.ok) return refused(made.issues);
+  const { paper, content } = made.value;
+  const hash = await hashOf(content);
+  const bill = billIn(content, paper.kind);
+  return {
+    ok: true,
+    paper,
+    ...(bill === undefined ? {} : { bill }),
+    ...(hash === undefined ? {} : { issued: issuedPaper(worked.value, made.value, () => hash) }),
+  };
+}
+
+function factsOf(
+  worked: WorkedJob,
+  facts: Facts,
+  { date, demo, ...ask }: { readonly date: string; readonly demo: boolean; readonly number?: string },
+): PaperFacts {
+  const { letterhead: _letterhead, ...nameless } = worked.shop;
+  // Nobody else's name and account on a real customer's paper.
+  const isOurs = demo || facts.own !== undefined;
+  const ours: WorkedJob = isOurs ? worked : { ...worked, shop: nameless };
+  const closing = closingOf(ours);
+  const id = closing.safety?.setting.rules;
+  const text = id === undefined ? undefined : facts.texts.safety[id];
+  const rules = text === undefined ? undefined : readSafetyRules(text, `${id}.yaml`);
+  if (rules?.ok === false) throw new Error(`the shipped rules ${id} are faulty`);
+  const known = rules?.value;
+  const out = closeOutOf(ours, closing, known);
+  const { number } = ask;
+  return paperFacts(
+    ours,
+    { closing, out, ...(known === undefined ? {} : { rules: known }) },
+    { date, ...(number === undefined ? {} : { number }) },
+  );
+}
+
+function viewOf(facts: PaperFacts): PapersView {
+  const { shop, sheet } = facts.worked;
+  const { trading, letterhead, callOut } = shop;
+  return {
+    offers: paperOffers(facts),
+    machine: sheet.title,
+    ...(trading === undefined
+      ? {}
+      : { trading: { currency: trading.currency, callOut, diagnosis: trading.diagnosis } }),
+    ...(letterhead === undefined ? {} : { shop: letterhead.party.name }),
+  };
+}
+
+async function kept(issued: IssuedPaper): Promise<PapersAnswers["kept paper"]> {
+  const hash = await hashOf(issued.content ?? "");
+  // A page that cannot make hashes shows what this very device has kept.
+  const paper = keptPaper(issued, () => hash ?? issued.hash ?? "");
+  if (!paper.ok) return refused(paper.issues);
+  const bill = billIn(issued.content ?? "", issued.paper);
+  return { ok: true, paper: paper.value, ...(bill === undefined ? {} : { bill }) };
+}
+
+function orders({ texts, shelf }: Extract<AskPapers, { do: "orders" }>, workOut: WorkOut): PapersAnswers["orders"] {
+  const read = readShelf(shelf);
+  if (!read.ok) return refused(read.issues);
+  const jobs: WorkedJob[] = [];
+  for (const text of texts) {
+    const worked = workOut(text);
+    if (!worked.ok) return refused(worked.issues);
+    jobs.push(worked.value);
+  }
+  const after = shelfAfter(read.value, jobs);
+  const view: OrdersView = {
+    lines: toOrder(after.shelf, jobs),
+    taken: after.taken,
+    counts: after.shelf.items.map(({ count }) => count),
+  };
+  return { ok: true, view };
+}
+
+function billIn(content: string, kind: string) {
+  if (kind !== "quote" && kind !== "invoice" && kind !== "credit note") return undefined;
+  const bill = keptBill(content);
+  return bill.ok ? bill.value : undefined;
+}
+
+/** SHA-256, hexadecimal; none on a page that did not come over https: browsers make none there. */
+async function hashOf(text: string): Promise<string | undefined> {
+  if (globalThis.crypto?.subtle === undefined) return undefined;
+  const bytes = new Uint8Array(await crypto.subtle.digest("SHA-256", new TextEncoder().encode(text)));
+  return [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+function refused(issues: readonly Issue[]): { readonly ok: false; readonly issues: readonly string[] } {
+  return { ok: false, issues: issues.map(sentence) };
+}
