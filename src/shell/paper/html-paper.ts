@@ -47,12 +47,13 @@ h2 { font-size: 1.1em; margin: 1.6em 0 .4em; break-after: avoid; }
 .head { margin: 0 0 1.2em; }
 table { border-collapse: collapse; width: 100%; margin: .6em 0; }
 th { text-align: left; border-bottom: 1.5px solid #000; }
+th.figures { white-space: normal; }
 th, td { padding: .25em .6em .25em 0; vertical-align: top; overflow-wrap: normal; }
 td { border-bottom: .5px solid #999; }
 tr { break-inside: avoid; }
 .figures { text-align: right; padding-right: .6em; white-space: nowrap; font-variant-numeric: tabular-nums; }
 .sum td { font-weight: bold; border-top: 1.5px solid #000; }
-dl { display: grid; grid-template-columns: minmax(8em, 16em) 1fr; gap: .2em 1em; }
+dl { display: grid; grid-template-columns: fit-content(45%) minmax(0, 1fr); gap: .2em 1em; }
 dt { font-weight: normal; color: #333; }
 dd { margin: 0; }
 .note { font-size: .85em; color: #333; }

@@ -68,7 +68,7 @@ const english = {
     notTold: "not yet",
     noVisit: "none agreed",
     by: (who: string | undefined, how: string | undefined, when: string): string =>
-      [who, how, when].filter((word) => word !== undefined && word !== "").join(", "),
+      [who, how, when].filter((word) => word !== undefined && word !== "").join(" · "),
     fee: (callOut: string, diagnosis: string) => `coming ${callOut}, finding the fault ${diagnosis}`,
   },
   nothingAsked: "No invoice yet.",

@@ -55,7 +55,8 @@ export class Engine {
   layOver(own: string | undefined): void {
     if (own === this.#facts.own) return;
     this.#facts.own = own;
-    this.#last = undefined;
+    this.#jobs.clear();
+    this.#ready = undefined;
   }
 
   answer(ask: Ask): Answers[Ask["do"]] | Promise<Answers[Ask["do"]]> {
@@ -113,6 +114,7 @@ export class Engine {
         return this.#powerLog(ask);
       case "safety offers":
         return import("./closing-view.ts").then(({ safetyOffers }) => safetyOffers(this.#facts));
+      case "job shop":
       case "papers":
       case "paper":
       case "kept paper":
@@ -150,6 +152,8 @@ export class Engine {
     const worked = this.#worked(text);
     const view = worked.ok ? powerLogView(worked.value, { ...rest, text: log }) : worked;
     return view.ok ? { ok: true, view: view.value } : { ok: false, issues: view.issues.map(sentence) };
+  }
+
   /** Papers and money come after the work: what makes them is fetched then. */
   #papers(): Promise<typeof import("./papers-desk.ts")> {
     return import("./papers-desk.ts");

@@ -12,7 +12,7 @@ import {
 import { readSafetyRules } from "../../../core/safety/index.ts";
 import { readShelf, shelfAfter, toOrder } from "../../../core/shelf/index.ts";
 import type { Facts } from "./facts.ts";
-import type { AskPapers, OrdersView, PapersAnswers, PapersView } from "./papers-protocol.ts";
+import type { AskPapers, OrdersView, PapersAnswers } from "./papers-protocol.ts";
 
 type WorkOut = (text: string) => Checked<WorkedJob>;
 
@@ -20,10 +20,11 @@ type WorkOut = (text: string) => Checked<WorkedJob>;
 export async function answer(ask: AskPapers, workOut: WorkOut, facts: Facts): Promise<PapersAnswers[AskPapers["do"]]> {
   if (ask.do === "kept paper") return await kept(ask.issued);
   if (ask.do === "orders") return orders(ask, workOut);
+  if (ask.do === "job shop") return shopOf(ask, facts);
   const worked = workOut(ask.text);
   if (!worked.ok) return refused(worked.issues);
   const known = factsOf(worked.value, facts, ask);
-  if (ask.do === "papers") return { ok: true, view: viewOf(known) };
+  if (ask.do === "papers") return { ok: true, offers: paperOffers(known) };
   const { kind, credit } = ask;
   if (kind === "credit note") {
     const invoice = known.account.issued.find(({ paper, number }) => paper === "invoice" && number === credit?.of);
@@ -49,9 +50,7 @@ function factsOf(
   { date, demo, ...ask }: { readonly date: string; readonly demo: boolean; readonly number?: string },
 ): PaperFacts {
   const { letterhead: _letterhead, ...nameless } = worked.shop;
-  // Nobody else's name and account on a real customer's paper.
-  const isOurs = demo || facts.own !== undefined;
-  const ours: WorkedJob = isOurs ? worked : { ...worked, shop: nameless };
+  const ours: WorkedJob = isOurs(demo, facts) ? worked : { ...worked, shop: nameless };
   const closing = closingOf(ours);
   const id = closing.safety?.setting.rules;
   const text = id === undefined ? undefined : facts.texts.safety[id];
@@ -67,17 +66,26 @@ function factsOf(
   );
 }
 
-function viewOf(facts: PaperFacts): PapersView {
-  const { shop, sheet } = facts.worked;
+function shopOf({ text, demo }: Extract<AskPapers, { do: "job shop" }>, facts: Facts): PapersAnswers["job shop"] {
+  const read = facts.job(text);
+  if (!read.ok) return refused(read.issues);
+  const { shop, sheet } = read.value.ground;
   const { trading, letterhead, callOut } = shop;
   return {
-    offers: paperOffers(facts),
-    machine: sheet.title,
-    ...(trading === undefined
-      ? {}
-      : { trading: { currency: trading.currency, callOut, diagnosis: trading.diagnosis } }),
-    ...(letterhead === undefined ? {} : { shop: letterhead.party.name }),
+    ok: true,
+    shop: {
+      machine: sheet.title,
+      ...(trading === undefined
+        ? {}
+        : { trading: { currency: trading.currency, callOut, diagnosis: trading.diagnosis } }),
+      ...(letterhead === undefined || !isOurs(demo, facts) ? {} : { name: letterhead.party.name }),
+    },
   };
+}
+
+/** Nobody else's name and account on a real customer's paper: the cost file's are invented. */
+function isOurs(demo: boolean, facts: Facts): boolean {
+  return demo || facts.own !== undefined;
 }
 
 async function kept(issued: IssuedPaper): Promise<PapersAnswers["kept paper"]> {

@@ -16,6 +16,8 @@ interface OfJob {
 
 /** What the engine is asked about papers and money. */
 export type AskPapers =
+  /** Whose job it is: answered without working it out. */
+  | ({ readonly do: "job shop" } & Omit<OfJob, "date">)
   | ({ readonly do: "papers" } & OfJob)
   | ({
       readonly do: "paper";
@@ -29,14 +31,13 @@ export type AskPapers =
 
 type OrIssues<T> = ({ readonly ok: true } & T) | { readonly ok: false; readonly issues: readonly string[] };
 
-/** What a job can have now, and what its shop charges. */
-export interface PapersView {
-  readonly offers: readonly PaperOffer[];
+/** What machine a job is about, and what its shop charges. */
+export interface JobShop {
   readonly machine: string;
-  /** Of the shop, where it tells what it agrees with its customers. */
+  /** Where the shop tells what it agrees with its customers. */
   readonly trading?: { readonly currency: Currency; readonly callOut: number; readonly diagnosis: number };
-  /** Name of the shop as it stands on its papers. */
-  readonly shop?: string;
+  /** Its name as it stands on its papers. */
+  readonly name?: string;
 }
 
 /** A paper to be looked at. */
@@ -54,7 +55,8 @@ export interface OrdersView {
 }
 
 export interface PapersAnswers {
-  readonly papers: OrIssues<{ readonly view: PapersView }>;
+  readonly "job shop": OrIssues<{ readonly shop: JobShop }>;
+  readonly papers: OrIssues<{ readonly offers: readonly PaperOffer[] }>;
   /** `issued`: what is kept when it is handed over; none where this page cannot make its hash. */
   readonly paper: OrIssues<ShownPaper & { readonly issued?: IssuedPaper }>;
   readonly "kept paper": OrIssues<ShownPaper>;

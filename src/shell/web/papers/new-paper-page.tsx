@@ -135,7 +135,7 @@ function Made(
 function CreditForm(props: { readonly papers: PapersProps["papers"]; readonly onMake: (credit: Credit) => void }) {
   const { papers, onMake } = props;
   const [wrong, setWrong] = useState<{ readonly why?: string; readonly amount?: string }>({});
-  const currency = papers.view?.trading?.currency;
+  const currency = papers.shop?.trading?.currency;
   const standing = currency === undefined ? [] : standingInvoices(papers.account, currency);
   if (currency === undefined) return <p role="status">{words.working}</p>;
   if (standing.length === 0) return <p>{words.whyNot["no invoice"]}</p>;

@@ -109,10 +109,10 @@ function Numbers() {
         size="lg"
         name="prefix"
         label={words.prefix}
-        description={words.prefixAbout}
         defaultValue={series.prefix}
         autoComplete="off"
       />
+      <p>{words.prefixAbout}</p>
       {numbers.length === 0 ? (
         <TextInput size="lg" name="first" label={words.first} inputMode="numeric" defaultValue={series.first ?? 1} />
       ) : (

@@ -12,8 +12,7 @@ const words = papersText;
 
 /** What was agreed before the work, what is open, what was handed over, what can be made, and why another cannot yet. */
 export function PapersList({ id, papers }: PapersProps) {
-  const { record, view, thinking } = papers;
-  const offers = view?.offers ?? [];
+  const { record, offers, thinking } = papers;
   return (
     <>
       <h1>{words.title}</h1>
@@ -97,9 +96,9 @@ function WayOut({ id, why }: { readonly id: string; readonly why: WhyNot }) {
 }
 
 function Before({ papers }: { readonly papers: OpenedPapers }) {
-  const { account, job, view } = papers;
+  const { account, job, shop } = papers;
   const { customer, payer, limit, fees } = account;
-  const currency = view?.trading?.currency;
+  const currency = shop?.trading?.currency;
   const visit = visitsOf(job).at(-1);
   const rows: readonly (readonly [string, string])[] = [
     [words.facts.customer, customer === undefined ? words.facts.nobody : partyText(customer)],
@@ -158,8 +157,8 @@ function partyText({ name, lines, postcode, town, phone }: NonNullable<OpenedPap
 }
 
 function Money({ id, papers }: { readonly id: string; readonly papers: OpenedPapers }) {
-  const { account, view } = papers;
-  const currency = view?.trading?.currency;
+  const { account, shop } = papers;
+  const currency = shop?.trading?.currency;
   if (currency === undefined) return null;
   return (
     <section>
@@ -196,14 +195,14 @@ export function Balance({
   return (
     <p>
       <b className="balance">{says}</b>
-      <span className="faint"> {words.sums(minorText(asked, currency), minorText(paid, currency))}</span>
+      <span className="faint sums">{words.sums(minorText(asked, currency), minorText(paid, currency))}</span>
     </p>
   );
 }
 
 function Given({ id, papers }: { readonly id: string; readonly papers: OpenedPapers }) {
-  const { account, ids, view } = papers;
-  const currency = view?.trading?.currency;
+  const { account, ids, shop } = papers;
+  const currency = shop?.trading?.currency;
   return (
     <section>
       <h2>{words.sections.given}</h2>

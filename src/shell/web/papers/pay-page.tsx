@@ -14,11 +14,11 @@ const words = papersText;
 
 /** What is open, large enough to be read across a table: the bank's code, and the payment to write down. */
 export function PayPage({ id, papers, write }: PapersProps) {
-  const { account, view } = papers;
+  const { account, shop } = papers;
   const [, go] = useLocation();
   const [how, setHow] = useState<string>("cash");
   const [wrong, setWrong] = useState("");
-  const currency = view?.trading?.currency;
+  const currency = shop?.trading?.currency;
   if (currency === undefined) return <p role="status">{words.working}</p>;
   const { due } = balanceOf(account, currency);
   const [standing] = standingInvoices(account, currency);

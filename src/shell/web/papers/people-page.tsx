@@ -70,10 +70,10 @@ function Limit({ papers, write }: PapersProps) {
 }
 
 function Fees({ papers, write }: PapersProps) {
-  const { account, view } = papers;
+  const { account, shop } = papers;
   const [how, setHow] = useState<string>(account.fees?.how ?? words.hows[0]);
   const [kept, setKept] = useState(false);
-  const trading = view?.trading;
+  const trading = shop?.trading;
   const put = async (event: FormEvent<HTMLFormElement>) => {
     event.preventDefault();
     if (trading === undefined) return;
@@ -90,7 +90,7 @@ function Fees({ papers, write }: PapersProps) {
     <section>
       <h2>{words.fees}</h2>
       {trading === undefined ? (
-        <p>{view === undefined ? papersText.working : words.noFees}</p>
+        <p>{shop === undefined ? papersText.working : words.noFees}</p>
       ) : (
         <form className="form" onSubmit={put} noValidate>
           <p>
@@ -117,7 +117,7 @@ function Fees({ papers, write }: PapersProps) {
 }
 
 function Visit({ papers, write }: PapersProps) {
-  const { job, view, account } = papers;
+  const { job, shop, account } = papers;
   const visit = visitsOf(job).at(-1);
   const [wrong, setWrong] = useState("");
   const number = visit === undefined ? 1 : visit.isCancelled ? visit.number + 1 : visit.number;
@@ -131,11 +131,11 @@ function Visit({ papers, write }: PapersProps) {
     if (at === undefined) return;
     await write({ kind: "visit", body: { at, number, ...(minutes > 0 && minutes <= 1440 ? { minutes } : {}) } });
   };
-  const shop = { name: view?.shop ?? "", lines: [] };
+  const from = { name: shop?.name ?? "", lines: [] };
   const save = (kind: "ics" | "vcf") => {
     const made = Math.floor(Date.now() / 1000);
     const text =
-      kind === "ics" ? visitEntry(job, { shop, appliance: view?.machine ?? "" }, made) : customerCard(job, shop);
+      kind === "ics" ? visitEntry(job, { shop: from, appliance: shop?.machine ?? "" }, made) : customerCard(job, from);
     const type = kind === "ics" ? "text/calendar" : "text/vcard";
     if (text.ok) saveFile(`${job.id}.${kind}`, new Blob([text.value], { type }));
     else setWrong(text.issues.map(({ expected }) => expected).join("; "));
@@ -161,7 +161,7 @@ function Visit({ papers, write }: PapersProps) {
         </button>
       </form>
       {visit !== undefined && (
-        <button type="button" className="big-key quiet low" disabled={view === undefined} onClick={() => save("ics")}>
+        <button type="button" className="big-key quiet low" disabled={shop === undefined} onClick={() => save("ics")}>
           {words.ics}
         </button>
       )}

@@ -9,8 +9,9 @@ import {
   recordOf,
   writtenJob,
 } from "../../../core/ledger/index.ts";
+import type { PaperOffer } from "../../../core/paper/index.ts";
 import { askEngine, Replaced } from "../engine/client.ts";
-import type { PapersView } from "../engine/papers-protocol.ts";
+import type { JobShop } from "../engine/papers-protocol.ts";
 import { useApp } from "../shell/app-state.tsx";
 import { today } from "../shell/today.ts";
 import { useLive } from "../shell/use-live.ts";
@@ -27,7 +28,10 @@ export interface OpenedPapers {
   readonly demo: boolean;
   /** Id of the job's last event. */
   readonly last: string;
-  readonly view: PapersView | undefined;
+  /** Whose job it is; a moment later than the rest. */
+  readonly shop: JobShop | undefined;
+  /** What it can have now; behind the job while `thinking`. */
+  readonly offers: readonly PaperOffer[];
   readonly thinking: boolean;
   readonly issues: readonly string[];
 }
@@ -44,9 +48,10 @@ export function usePapers(id: string): { readonly papers?: OpenedPapers; readonl
   }, [events]);
   const [answer, setAnswer] = useState<{
     readonly text: string;
-    readonly view?: PapersView;
+    readonly offers: readonly PaperOffer[];
     readonly issues: readonly string[];
   }>();
+  const [shop, setShop] = useState<JobShop>();
   const text = opened?.text;
   const demo = opened?.record.head.demo === true || opened?.record.head.practice !== undefined;
   const { own } = settings;
@@ -55,12 +60,19 @@ export function usePapers(id: string): { readonly papers?: OpenedPapers; readonl
     let current = true;
     // Whatever the shop says of itself is laid over by the engine; another word of it, and it is asked again.
     void own;
+    askEngine({ do: "job shop", text, demo }, `shop ${id}`).then(
+      (said) => {
+        if (current && said.ok) setShop(said.shop);
+      },
+      () => undefined,
+    );
     askEngine({ do: "papers", text, date: today(), demo }, `papers ${id}`).then(
       (said) => {
-        if (current) setAnswer(said.ok ? { text, view: said.view, issues: [] } : { text, issues: said.issues });
+        if (current)
+          setAnswer(said.ok ? { text, offers: said.offers, issues: [] } : { text, offers: [], issues: said.issues });
       },
       (error: Error) => {
-        if (current && !(error instanceof Replaced)) setAnswer({ text, issues: [error.message] });
+        if (current && !(error instanceof Replaced)) setAnswer({ text, offers: [], issues: [error.message] });
       },
     );
     return () => {
@@ -78,7 +90,8 @@ export function usePapers(id: string): { readonly papers?: OpenedPapers; readonl
     account: accountOf(read.value),
     demo,
     last: record.events.at(-1)?.id ?? "",
-    view: answer?.view,
+    shop,
+    offers: answer?.offers ?? [],
     thinking: answer?.text !== opened.text,
     issues: answer?.issues ?? [],
   };
