@@ -53,7 +53,9 @@ const saved = async (page: Page, key: string): Promise<Buffer> => {
 function streamsOf(pdf: Buffer): readonly string[] {
   const text = pdf.toString("latin1");
   const streams = [...text.matchAll(/stream\r?\n([\s\S]*?)\r?\nendstream/g)].map(([, packed = ""]) =>
-    createHash("sha256").update(inflateSync(Buffer.from(packed, "latin1"))).digest("hex"),
+    createHash("sha256")
+      .update(inflateSync(Buffer.from(packed, "latin1")))
+      .digest("hex"),
   );
   expect(streams.length).toBeGreaterThan(3);
   return streams;

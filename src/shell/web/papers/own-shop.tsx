@@ -105,13 +105,7 @@ function Numbers() {
   });
   return (
     <>
-      <TextInput
-        size="lg"
-        name="prefix"
-        label={words.prefix}
-        defaultValue={series.prefix}
-        autoComplete="off"
-      />
+      <TextInput size="lg" name="prefix" label={words.prefix} defaultValue={series.prefix} autoComplete="off" />
       <p>{words.prefixAbout}</p>
       {numbers.length === 0 ? (
         <TextInput size="lg" name="first" label={words.first} inputMode="numeric" defaultValue={series.first ?? 1} />
