@@ -51,6 +51,34 @@ it(
 );
 
 it(
+  "hums with a good capacitor: the motor leads, and the drum by hand is offered with the plug out and its caution",
+  () => {
+    const written = readFileSync("examples/hums.yaml", "utf8");
+    const read =
+      "  - opened: back\n  - isolated: two-pole tester\n" +
+      "  - measured: {from: run-cap.a, to: run-cap.b, shows: 52, leads: nulled, meter: handheld-6000}\n" +
+      "  - measured: {from: run-cap.a, to: run-cap.b, farads: 7.9 µF, freed: [run-cap], meter: handheld-6000}\n";
+    const worked = workedJob(written + read);
+    expect(worked.belief.parts[0]?.part).toBe("motor");
+    const look = planOf(worked, "machine").steps.find(({ id }) => id === "look:outside");
+    const felt = (look?.questions ?? []).flatMap(({ observation }) =>
+      observation.kind === "look" && observation.at === "motor" ? [observation.mode] : [],
+    );
+    expect(felt).toContain("bearing stiff");
+    expect(look?.energy).toBe("plug out");
+    expect(look?.cautions.map(({ code }) => code)).toEqual(expect.arrayContaining(["isolate", "belt"]));
+    const stiff = workedJob(`${written}${read}  - looked: {at: motor, mode: bearing stiff, found: bad}\n`);
+    expect(stiff.belief.parts[0]).toMatchObject({ part: "motor" });
+    expect(stiff.belief.parts[0]?.p).toBeGreaterThan(0.7);
+    const free = workedJob(
+      `${written}${read}  - looked: {at: motor, mode: bearing stiff, found: good}\n  - looked: {at: motor, mode: bearing seized, found: good}\n`,
+    );
+    expect(free.belief.parts.find(({ part }) => part === "motor")?.p ?? 0).toBeLessThan(0.2);
+  },
+  LONG,
+);
+
+it(
   "always damp and nothing broken: use leads, no cover is opened, and advice beats every part",
   () => {
     const { belief, plan } = openJob("examples/always-damp.yaml");

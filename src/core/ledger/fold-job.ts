@@ -110,7 +110,7 @@ class Fold {
         if (at === undefined) return;
         const mode = event.mode === undefined ? {} : { mode: event.mode };
         this.#note(event, { kind: "look", at, found: event.found, ...mode });
-        this.#add({ looks: withMember(this.#work.looks, at) });
+        this.#add({ looks: withMember(this.#work.looks, event.mode === undefined ? at : `${at}/${event.mode}`) });
         if (event.found === "bad") this.#add({ foundBad: withMember(this.#work.foundBad, at) });
         this.#spend(minutes.look);
         return;

@@ -31,7 +31,10 @@ export function writtenQuestion(
     case "sign":
       return { kind: asked.witness, body: { [asked.sign]: BLANK } };
     case "look":
-      return { kind: "looked", body: { at: asked.at, found: BLANK } };
+      return {
+        kind: "looked",
+        body: { at: asked.at, ...(asked.mode === undefined ? {} : { mode: asked.mode }), found: BLANK },
+      };
     case "answer":
       return { kind: "answered", body: { [asked.slot]: BLANK } };
     case "count":
@@ -62,7 +65,6 @@ export function writtenAnswer(asked: Observation, answer: string): WrittenEvent 
   const filled = Object.fromEntries(
     Object.entries(body).map(([key, value]) => [key, value === BLANK ? answer : value]),
   );
-  if (asked.kind === "look" && asked.mode !== undefined) return { kind, body: { ...filled, mode: asked.mode } };
   if (asked.kind !== "reading") return { kind, body: filled };
   const { meter, leads, probe } = asked;
   const isDeadOhms = probe.measure === undefined && probe.state.kind !== "live" && probe.quantity === "ohms";

@@ -3,17 +3,26 @@ import { probeOf } from "../predict/index.ts";
 import { NEEDS_NOTHING, type Offer, type OfferQuestion } from "./offer.ts";
 import { accessOfSuspect, type Scene, type Suspect } from "./scene.ts";
 
-/** Looks with eyes and hands, one offer a place: everything suspected behind one cover, and everything in plain view. */
+/** Where nothing is opened. */
+const OUTSIDE = "";
+
+/**
+ * Looks with eyes and hands, one offer a place: everything suspected behind one cover, and everything in plain view or
+ * felt by hand from outside.
+ */
 export function lookOffers(scene: Scene): Offer[] {
   const places = new Map<string, Suspect[]>();
+  const felt = scene.suspects.flatMap((suspect) => feltAt(scene, suspect));
+  if (felt.length > 0) places.set(OUTSIDE, []);
   for (const suspect of scene.suspects) {
     if (!suspect.visible || scene.state.looks.has(suspect.id)) continue;
-    const place = accessOfSuspect(suspect) ?? "";
+    const place = accessOfSuspect(suspect) ?? OUTSIDE;
     places.set(place, [...(places.get(place) ?? []), suspect]);
   }
   return [...places].map(([place, suspects]) => {
     const group = scene.board.groups.get(place);
     const inside = group !== undefined;
+    const byHand = inside ? [] : felt;
     return {
       id: inside ? `look:${place}` : "look:outside",
       do: "look" as const,
@@ -26,14 +35,32 @@ export function lookOffers(scene: Scene): Offer[] {
         ? { energy: "plug out" as const, access: [place], pulled: [] }
         : { energy: "plug out" as const, access: [], pulled: [] },
       minutes: 0,
-      questions: suspects.map((suspect) => lookAt(scene, suspect)),
-      cautions: inside ? (["isolate", "edges"] as const) : (["isolate"] as const),
+      questions: [...suspects.map((suspect) => lookAt(scene, suspect)), ...byHand],
+      cautions: [
+        "isolate" as const,
+        ...(inside ? (["edges"] as const) : []),
+        ...(byHand.length > 0 ? (["belt"] as const) : []),
+      ],
       sheetCautions: [
         ...(group?.cautions ?? []),
-        ...suspects.flatMap((suspect) => suspect.cause?.look?.cautions ?? []),
+        ...suspects.flatMap((suspect) => [
+          ...(suspect.cause?.look?.cautions ?? []),
+          ...(inside && suspect.part !== undefined ? suspect.hazards : []),
+        ]),
       ],
     };
   });
+}
+
+/** Ways a suspect fails that are felt with nothing opened, each a question of its own: does it turn at all, is it stiff? */
+function feltAt(scene: Scene, { id, part }: Suspect): OfferQuestion[] {
+  return [...(part?.byHand ?? [])]
+    .filter(([mode]) => !scene.state.looks.has(id) && !scene.state.looks.has(`${id}/${mode}`))
+    .map(([mode, says]) => ({
+      says: `${says}?`,
+      observation: { kind: "look" as const, at: id, mode, found: "bad" as const },
+      minutes: scene.shop.minutes.look,
+    }));
 }
 
 /** A look at one suspect. */

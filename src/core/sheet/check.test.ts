@@ -77,6 +77,7 @@ const refused: typeof rules = [
   ["sheet.kind.unknown", { parts: "  odd: {kind: lampp, a: lit, b: N}" }],
   ["sheet.part.tab", { parts: "  odd: {kind: lamp, a: lit, b: N, tabs: {c: big tab}}" }],
   ["sheet.part.mode", { parts: "  odd: {kind: lamp, a: lit, b: N, modes: {gone: 10}}" }],
+  ["sheet.part.mode", { parts: "  odd: {kind: lamp, a: lit, b: N, by-hand: {gone: loose}}" }],
   ["sheet.plug.pin", { rest: "plugs: {X1: {of: lamp, pins: {1: lit from a b}}}" }],
   ["sheet.plug.ways", { rest: "plugs: {X1: {of: lamp, ways: 1, pins: {1: lit, 2: N}}}" }],
   ["sheet.joint.unknown", { rest: "plugs: {X1: {of: lamp, joint: glue, pins: {1: lit}}}" }],

@@ -30,6 +30,8 @@ export interface DraftPart {
   readonly pins: Map<string, string>;
   /** Words for its pins: "outer tab". */
   readonly tabs: ReadonlyMap<string, string>;
+  /** Mode → what is felt of it by hand, plug out and nothing opened. */
+  readonly byHand: ReadonlyMap<string, string>;
   /** How its pins may be probed with power on. */
   readonly live: Point["live"];
   /** Whether its pins can be probed, where the sheet says so. */

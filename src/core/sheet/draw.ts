@@ -23,6 +23,7 @@ export const PART_KEYS = [
   "live",
   "points",
   "modes",
+  "by-hand",
   "if",
   "only-if",
   "note",
@@ -113,6 +114,14 @@ function readPartAnew(id: string, cursor: Cursor, library: Library): DraftPart |
       tab.refuse("sheet.part.tab", "a pin of the part", didYouMean(pin, instance.pins.keys()));
     else if (words !== undefined) tabs.set(pin, words);
   }
+  const byHand = new Map<string, string>();
+  for (const [mode, felt] of cursor.field("by-hand")?.entries() ?? []) {
+    const words = felt.word("what is felt by hand with nothing opened");
+    const names = instance.modes.map(({ name }) => name);
+    if (!names.includes(mode))
+      felt.refuse("sheet.part.mode", "a mode of the kind", didYouMean(mode, names), `"${mode}"`);
+    else if (words !== undefined) byHand.set(mode, words);
+  }
   const share = cursor.field("share");
   const of = cursor.field("of")?.word();
   const access = cursor.field("access")?.word();
@@ -130,6 +139,7 @@ function readPartAnew(id: string, cursor: Cursor, library: Library): DraftPart |
     ...(shareSource === undefined ? {} : { shareSource }),
     pins,
     tabs,
+    byHand,
     live: live ?? "handheld",
     ...(points === undefined ? {} : { points }),
   };

@@ -114,6 +114,7 @@ function partOf(
     pins,
     share: part.share,
     ...accessed(access),
+    ...(part.byHand.size === 0 ? {} : { byHand: part.byHand }),
     ...(part.of === undefined ? {} : { of: part.of }),
     ...(part.shareSource === undefined ? {} : { shareSource: part.shareSource }),
   };

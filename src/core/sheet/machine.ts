@@ -68,6 +68,8 @@ export interface Part {
   /** Knob name → variable. */
   readonly knobs: ReadonlyMap<string, number>;
   readonly access?: string;
+  /** Mode → what is felt of it by hand, plug out and nothing opened: a seized motor by the drum. */
+  readonly byHand?: ReadonlyMap<string, string>;
   /** Assembly it belongs to (a relay on the control). */
   readonly of?: string;
   /** Failures per 100 attended calls of this family, all modes together. */

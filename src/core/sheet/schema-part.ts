@@ -30,6 +30,7 @@ const OWN: Readonly<Record<(typeof PART_KEYS)[number], Schema>> = {
   }),
   points: says("whether its pins can be probed", YES_NO),
   modes: says("mode: its share here, instead of the kind's own", mapOf(numberFrom(0, 100))),
+  "by-hand": says("mode: what is felt of it by hand, plug out and nothing opened", mapOf(TEXT)),
   if: SLOT_CONDITION,
   "only-if": SLOT_CONDITION,
   note: NOTE,

@@ -14,7 +14,7 @@ export function observationInWords(observation: Observation, signs: readonly Sig
     case "reading":
       return `measured ${placeInWords(observation.probe)}: ${shownInWords(observation)}`;
     case "look":
-      return `looked at ${observation.at}: ${observation.found === "bad" ? "bad" : "looks good"}`;
+      return `looked at ${observation.at}${observation.mode === undefined ? "" : ` (${observation.mode})`}: ${observation.found === "bad" ? "bad" : "looks good"}`;
     case "answer":
       return `${observation.slot}: ${observation.variant}`;
     case "count":
