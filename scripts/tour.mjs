@@ -41,6 +41,19 @@ const papers = async (page, below) => {
     .waitFor({ ...slow, state: "attached" })
     .catch(() => {});
 };
+/** Until what stands between repair and door is worked out. */
+const closing = async (page, room) => {
+  await page.getByRole("link", { name: room, exact: true }).click();
+  await page.getByRole("heading", { level: 1, name: room }).waitFor(slow);
+  await settled(page);
+};
+/** One safety test's value, its ± after it; without one it lies above the range. */
+const tested = async (page, unit, value, spread) => {
+  await page.getByLabel(`Shown, ${unit}`).fill(value, slow);
+  if (spread === undefined) await page.getByLabel("Above the top of the range").click();
+  else await page.getByLabel(`± of it, ${unit}`).fill(spread);
+  await page.getByRole("button", { name: "Write down" }).click();
+};
 
 export const tour = [
   [
@@ -129,7 +142,7 @@ export const tour = [
   ],
   [
     "verify",
-    async (page) => {
+    always(async (page) => {
       await open(page, /hums and does not turn/);
       await tab(page, "What can be done");
       const course = page.locator("section", { has: page.getByRole("heading", { name: /run capacitor/ }) }).first();
@@ -138,6 +151,74 @@ export const tour = [
       await tab(page, "Next step");
       await page.getByRole("heading", { name: /^Mended/ }).waitFor(slow);
       await settled(page);
+    }),
+  ],
+  [
+    "tests",
+    always(async (page) => {
+      await open(page, /hums and does not turn/);
+      await page.getByRole("link", { name: "Tested after repair, and close-out" }).click();
+      await page.getByRole("radio", { name: /code of practice, 4th edition/ }).click(slow);
+      await page.getByLabel("Cord, metres").fill("1.5");
+      await page.getByRole("radio", { name: "1.5 mm²" }).click();
+      await page.getByLabel("Instrument").fill("safety tester no. 2");
+      await page.getByLabel("Last calibrated").fill("2025-11-20");
+      await page.getByRole("button", { name: "Begin the tests" }).click();
+      const main = page.getByRole("main");
+      await main.getByRole("button", { name: "Plug out, I proved it dead" }).first().click(slow);
+      await page.getByRole("button", { name: "Pass", exact: true }).click(slow);
+      await tested(page, "Ω", "0.08", "0.01");
+      await page.getByLabel("Shown, MΩ").waitFor(slow);
+      await settled(page);
+      await page.locator("#step").evaluate((card) => card.scrollIntoView({ block: "center" }));
+    }),
+  ],
+  [
+    "test-failed",
+    always(async (page) => {
+      await tested(page, "MΩ", "0.05", "0.01");
+      await page.getByRole("alert").filter({ hasText: "Stop here" }).waitFor(slow);
+      await settled(page);
+      await page.locator("#step").evaluate((card) => card.scrollIntoView({ block: "center" }));
+    }),
+  ],
+  [
+    "close-out",
+    always(async (page) => {
+      await closing(page, "Close-out");
+      await page.evaluate(() => window.scrollTo(0, 0));
+    }),
+  ],
+  [
+    "proof",
+    always(async (page) => {
+      await closing(page, "Proof");
+      for (let n = 1; n <= 3; n++) {
+        await page.getByRole("button", { name: "Good", exact: true }).click();
+        await page.getByText(`${n} good of ${n}.`).waitFor(slow);
+      }
+      await settled(page);
+      await page.evaluate(() => window.scrollTo(0, 0));
+    }),
+  ],
+  [
+    "power-log",
+    async (page) => {
+      await page.locator("input[type=file]").setInputFiles("examples/logs/half-the-heat.csv");
+      await page.getByRole("img", { name: /^Power at the plug/ }).waitFor(slow);
+      await page
+        .getByRole("heading", { name: "Log of the power at the plug" })
+        .evaluate((head) => head.scrollIntoView({ block: "start" }));
+      await page.evaluate(() => window.scrollBy(0, -110));
+    },
+  ],
+  [
+    "notice",
+    async (page) => {
+      await closing(page, "Close-out");
+      await page.getByRole("link", { name: "Dangerous, and the repair is declined: notice" }).click();
+      await page.getByRole("heading", { level: 1, name: "Dangerous: do not use" }).waitFor(slow);
+      await page.evaluate(() => window.scrollTo(0, 0));
     },
   ],
   [

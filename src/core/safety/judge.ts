@@ -69,7 +69,7 @@ export function judgeSafety(rules: SafetyRules, tested: Tested, findings: Safety
   }
   if (lines.some(({ says }) => says === "fail")) return { says: "fail", lines };
   const open = lines.find((line) => line.says !== "pass" && !isStoodInFor(line, lines));
-  return open === undefined ? { says: "pass", lines } : { says: "not finished", lines, next: open.test };
+  return open === undefined ? { says: "pass", lines } : { says: "not finished", lines, next: nextFor(open, lines) };
 }
 
 function judgeReading(
@@ -101,6 +101,12 @@ function judgeReading(
   if (says === "good" && uncertainty(reading.value) === 0)
     return { ...about, reading, says: "too close to say", why: "no spread given" };
   return { ...about, reading, probability, says: says === "good" ? "pass" : says === "bad" ? "fail" : says };
+}
+
+/** A test that cannot be made waits for the one that stands in for it. */
+function nextFor({ test, instead }: SafetyLine, lines: readonly SafetyLine[]): SafetyTest {
+  const waits = lines.find((line) => line.test === instead && line.says === "not measured" && line.why === undefined);
+  return waits?.test ?? test;
 }
 
 function isStoodInFor(line: SafetyLine, lines: readonly SafetyLine[]): boolean {

@@ -16,6 +16,7 @@ const SheetScreen = lazy(async () => ({ default: (await import("./sheets/sheet-s
 const SheetsScreen = lazy(async () => ({ default: (await import("./sheets/sheets-screen.tsx")).SheetsScreen }));
 const ChoicesScreen = lazy(async () => ({ default: (await import("./customer/choices-screen.tsx")).ChoicesScreen }));
 const PapersScreen = lazy(async () => ({ default: (await import("./papers/papers-screen.tsx")).PapersScreen }));
+const ClosingScreen = lazy(async () => ({ default: (await import("./closing/closing-screen.tsx")).ClosingScreen }));
 const NewPracticeScreen = lazy(async () => ({
   default: (await import("./practice/new-practice-screen.tsx")).NewPracticeScreen,
 }));
@@ -33,6 +34,9 @@ export function App() {
           </Route>
           <Route<{ id: string; page?: string; which?: string }> path="/papers/:id/:page?/:which?">
             {({ id, page, which }) => <PapersScreen key={id} id={id} page={page} which={which} />}
+          </Route>
+          <Route<{ id: string; room?: string }> path="/closing/:id/:room?">
+            {({ id, room }) => <ClosingScreen key={id} id={id} room={room ?? "tests"} />}
           </Route>
           <Route path="/new">
             <NewJobScreen />

@@ -97,6 +97,11 @@ const english = {
       stopped: "Stopped without a repair",
     },
     notYet: (n: number) => (n === 1 ? "One of these is still to do." : `${n} of these are still to do.`),
+    firstTest: "Before plugging in: look, earth, insulation",
+    toTests: "Tested after repair, and close-out",
+    toTestsShort: "Tested after repair",
+    notice: "Dangerous, and the repair is declined: notice",
+    waitingFor: "Say who or what is waited for first.",
     leaveTitle: "Leave without a finished repair",
     safe: [
       "Every connector is back on, nothing bare can be touched.",

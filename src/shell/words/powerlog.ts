@@ -8,7 +8,7 @@ const MOST_TOLD = 40;
 const LEAST_SECONDS = 20;
 
 /** What ran, by its watts. */
-const LOAD_WORDS: Readonly<Record<Stretch["load"], string>> = {
+export const LOAD_WORDS: Readonly<Record<Stretch["load"], string>> = {
   "standing by": "stands by, or off",
   "small load": "small load (valve, drain pump)",
   "motor or pump": "motor or pump",
@@ -24,7 +24,7 @@ export function powerLogInWords(log: PowerLog, analysis: PowerAnalysis): string[
   const mains = volts === undefined ? "" : `, mains ${volts.toFixed(0)} V`;
   return [
     ...paragraph(
-      `${duration(seconds)}, a sample every ${duration(everySeconds)}; power from ${log.column}${also}. ${kilowattHours.toFixed(2)} kWh${mains}.`,
+      `${durationInWords(seconds)}, a sample every ${durationInWords(everySeconds)}; power from ${log.column}${also}. ${kilowattHours.toFixed(2)} kWh${mains}.`,
     ),
     ...trustInWords(analysis).flatMap(paragraph),
     "",
@@ -42,7 +42,9 @@ export function trustInWords(analysis: PowerAnalysis): string[] {
     ...(endsAtRest ? [] : ["It ends inside a run: what came after is not known."]),
   ];
   const holes =
-    gaps.length === 0 ? [] : [`${count(gaps.length, "hole")}, ${duration(unknownSeconds)} in all: not known, not off.`];
+    gaps.length === 0
+      ? []
+      : [`${count(gaps.length, "hole")}, ${durationInWords(unknownSeconds)} in all: not known, not off.`];
   const rows = [
     ...(doubled === 0 ? [] : [`${count(doubled, "row")} at a time that was there already (their mean was taken)`]),
     ...(backward === 0 ? [] : [`${count(backward, "row")} whose clock had gone back (left out)`]),
@@ -62,7 +64,7 @@ function told(stretches: readonly Stretch[]): readonly Stretch[] {
 
 function stretchLine(stretch: Stretch): string {
   const { load, from, to, watts, onSeconds, unknownSeconds, surgeWatts, heating } = stretch;
-  const at = `  ${clock(from).padEnd(9)}  ${duration(to - from).padEnd(10)}  `;
+  const at = `  ${clockInWords(from).padEnd(9)}  ${durationInWords(to - from).padEnd(10)}  `;
   const power = load === "unknown" || load === "standing by" ? "" : `, ${watts.toFixed(0)} W`;
   const share = onSeconds / Math.max(1, to - from - unknownSeconds);
   const beside = heating?.beside.watts ?? 0;
@@ -74,7 +76,7 @@ function stretchLine(stretch: Stretch): string {
     (heating?.drops ?? 0) === 0 ? "" : `; drops out ${count(heating?.drops ?? 0, "time")} for a few seconds`;
   const turns = load === "motor or pump" && share < 0.9 ? `, on about ${tenths(share)} of the time` : "";
   const surge = surgeWatts === undefined ? "" : `, starts with ${surgeWatts.toFixed(0)} W`;
-  const hole = unknownSeconds > 0 && load !== "unknown" ? `, ${duration(unknownSeconds)} of it not known` : "";
+  const hole = unknownSeconds > 0 && load !== "unknown" ? `, ${durationInWords(unknownSeconds)} of it not known` : "";
   return `${at}${LOAD_WORDS[load]}${power}${with_}${turns}${surge}${drops}${hole}`;
 }
 
@@ -83,14 +85,14 @@ function summary({ strengths, rhythm, stretches }: PowerAnalysis): string[] {
   const left = stretches.length - told(stretches).length;
   if (left > 0) lines.push(`  and ${count(left, "shorter stretch", "shorter stretches")} (all of them with --json)`);
   const heats = strengths.map(
-    ({ watts, seconds, times }) => `${watts.toFixed(0)} W for ${duration(seconds)} (${count(times, "time")})`,
+    ({ watts, seconds, times }) => `${watts.toFixed(0)} W for ${durationInWords(seconds)} (${count(times, "time")})`,
   );
   lines.push("", ...paragraph(heats.length === 0 ? "No heating is seen." : `Heats at ${together(heats)}.`));
   if (rhythm !== undefined) {
     const what = rhythm.load === "heater" ? "The heater" : "The motor";
     lines.push(
       ...paragraph(
-        `${what} comes and goes by the clock: on for ${duration(rhythm.onSeconds)} every ${duration(rhythm.periodSeconds)} (${count(rhythm.times, "time")}).`,
+        `${what} comes and goes by the clock: on for ${durationInWords(rhythm.onSeconds)} every ${durationInWords(rhythm.periodSeconds)} (${count(rhythm.times, "time")}).`,
       ),
     );
   }
@@ -99,7 +101,7 @@ function summary({ strengths, rhythm, stretches }: PowerAnalysis): string[] {
 }
 
 /** What a log says of a step of the programme. */
-const STEP_WORDS: Readonly<Record<StepSeen["says"], string>> = {
+export const STEP_WORDS: Readonly<Record<StepSeen["says"], string>> = {
   "as the sheet says": "as the sheet says",
   "too little": "TOO LITTLE",
   "too much": "TOO MUCH",
@@ -119,7 +121,7 @@ export function againstSheetInWords(against: AgainstSheet, volts: number | undef
   const longest = Math.max(...against.steps.map(({ step }) => step.length));
   const lines = against.steps.map(({ step, reach, says, seen, ofSheet, isOutOfOrder }) => {
     const due = `${reach.lo.toFixed(0)} to ${reach.hi.toFixed(0)} W`;
-    const when = seen?.from === undefined ? ", now and then" : ` at ${clock(seen.from)}`;
+    const when = seen?.from === undefined ? ", now and then" : ` at ${clockInWords(seen.from)}`;
     const was = seen === undefined ? "" : `: ${seen.watts.toFixed(0)} W${when}`;
     const share = ofSheet === undefined ? "" : `, ${Math.round(ofSheet * 100)} of 100 parts of what the sheet says`;
     const order = isOutOfOrder ? "; but not in the order of the programme" : "";
@@ -154,13 +156,14 @@ function unseenInWords(hides: readonly string[]): string {
 }
 
 /** Hours, minutes and seconds since the first row. */
-function clock(seconds: number): string {
+export function clockInWords(seconds: number): string {
   const whole = Math.round(seconds);
   const two = (value: number): string => String(value).padStart(2, "0");
   return `${Math.floor(whole / 3600)}:${two(Math.floor(whole / 60) % 60)}:${two(whole % 60)}`;
 }
 
-function duration(seconds: number): string {
+/** "45 s", "12 min", "2 h 5 min" */
+export function durationInWords(seconds: number): string {
   const whole = Math.round(seconds);
   if (whole < 1) return `${Number(seconds.toFixed(1))} s`;
   if (whole < 120) return `${whole} s`;

@@ -25,7 +25,10 @@ export interface VerificationList {
 export type VerificationItem =
   /** Done by the hands: nothing of the machine is learned by it. */
   | { readonly do: "act"; readonly says: string }
-  | { readonly do: "close"; readonly says: string; readonly access: string }
+  /** A safety test: made in its own place, not ticked. */
+  | { readonly do: "test"; readonly says: string }
+  | { readonly do: "back"; readonly says: string; readonly connector: string }
+  | { readonly do: "close"; readonly says: string; readonly access: string; readonly items: readonly string[] }
   | { readonly do: "read"; readonly says: string; readonly asks: Observation & { readonly kind: "reading" } }
   /** Worked again and again, and counted. */
   | { readonly do: "count"; readonly says: string; readonly asks: Observation & { readonly kind: "count" } }
@@ -57,7 +60,7 @@ export function verificationList(verification: Verification, unanswered: Plan["u
     title: `Verified (${done}). Before you leave:`,
     items: [
       ...leaving(verification),
-      act(
+      safetyTest(
         "Safety tests by your rules, if not done since the repair: protective conductor, insulation, then leakage or touch current, warm. Write the values down.",
       ),
       act("Clear what the display has stored; show the customer that it works."),
@@ -73,7 +76,9 @@ export function verificationInWords(verification: Verification, unanswered: Plan
     ...items.flatMap((item, n) => {
       const number = `  ${n + 1}. `;
       const indent = " ".repeat(number.length);
-      const says = item.do === "close" ? item.says.replace(/\.$/, ` (\`- closed: ${item.access}\`).`) : item.says;
+      const line =
+        item.do === "close" ? `closed: ${item.access}` : item.do === "back" ? `ticked: ${item.connector}` : "";
+      const says = line === "" ? item.says : item.says.replace(/\.$/, ` (\`- ${line}\`).`);
       const told = wrap(says, width, number, indent);
       return item.do === "read" || item.do === "count" || item.do === "see"
         ? [...told, `${indent}${lineToWrite(item.asks)}`]
@@ -91,6 +96,10 @@ function whyFirst({ says, reasons }: Plan["unanswered"][number]): VerificationIt
 
 function act(says: string): VerificationItem {
   return { do: "act", says };
+}
+
+function safetyTest(says: string): VerificationItem {
+  return { do: "test", says };
 }
 
 function owed(verification: Verification): VerificationItem[] {
@@ -122,21 +131,23 @@ function owed(verification: Verification): VerificationItem[] {
   return [
     ...dead,
     ...leaving(verification),
-    act("Before it is energised: protective conductor and insulation, by your rules; covers on."),
+    safetyTest("Before it is energised: protective conductor and insulation, by your rules; covers on."),
     ...(live.length + sees.length === 0 ? [] : [act("Plug in through a 30 mA RCD lead, stand clear, let it run.")]),
     ...live,
     ...sees,
-    act("Warm: leakage or touch current, by your rules."),
+    safetyTest("Warm: leakage or touch current, by your rules."),
   ];
 }
 
 /** What was opened and taken off, and must go back. */
 function leaving({ putBack, pulled }: Verification): VerificationItem[] {
   return [
-    ...(pulled.length === 0 ? [] : [act(`Push connector ${together(pulled)} back on.`)]),
+    ...pulled.map(
+      (connector): VerificationItem => ({ do: "back", says: `Push connector ${connector} back on.`, connector }),
+    ),
     ...putBack.map(({ access, says, items }): VerificationItem => {
       const with_ = items.length === 0 ? "" : `: put back ${together(items)}`;
-      return { do: "close", says: `Close ${says}${with_}.`, access };
+      return { do: "close", says: `Close ${says}${with_}.`, access, items };
     }),
   ];
 }

@@ -1,5 +1,6 @@
 import { Textarea } from "@mantine/core";
 import { useState } from "react";
+import { Link } from "wouter";
 import type { JobEnd } from "../../../core/ledger/index.ts";
 import { text } from "../english.ts";
 import type { PageProps, Write } from "../job/job-screen.tsx";
@@ -14,13 +15,15 @@ export function EndKey(props: {
   readonly says?: string;
 }) {
   const { end, write, disabled, why = "", says = text.end.keys[end] } = props;
-  const note = why.trim() === "" ? [] : [{ kind: "note", body: why.trim() }];
+  const said = why.trim();
+  const note = said === "" ? [] : [{ kind: "note", body: said }];
+  const left = { kind: "left", body: { "waiting for": said, "made safe": text.end.safe } };
   return (
     <button
       type="button"
       className={end === "mended" ? "big-key" : "big-key quiet"}
       disabled={disabled}
-      onClick={() => write(...note, { kind: "closes", body: end })}
+      onClick={() => write(...(end === "waiting" ? [left] : note), { kind: "closes", body: end })}
     >
       {says}
     </button>
@@ -61,8 +64,14 @@ export function LeaveKeys({ job, write }: PageProps) {
         value={why}
         onChange={(event) => setWhy(event.currentTarget.value)}
       />
-      <EndKey end="waiting" write={write} why={why} disabled={!safe} />
+      <EndKey end="waiting" write={write} why={why} disabled={!safe || why.trim() === ""} />
+      {safe && why.trim() === "" && <p className="faint">{text.end.waitingFor}</p>}
       <EndKey end="stopped" write={write} why={why} disabled={!safe} />
+      {job.record.head.practice === undefined && (
+        <Link className="way" href={`/closing/${job.record.id}/notice`}>
+          {text.end.notice}
+        </Link>
+      )}
     </section>
   );
 }

@@ -9,7 +9,7 @@ export function EndedPage({ job, write, end }: PageProps & { readonly end: JobEn
   const { record, view } = job;
   const counting = record.events.filter(({ id }) => !record.withdrawn.has(id));
   const closing = counting.findLast(({ kind }) => kind === "closes");
-  const notes = counting.filter(({ kind }) => kind === "note").slice(-1);
+  const notes = counting.filter(({ kind }) => kind === "note" || kind === "left").slice(-1);
   const named = new Map(view.desk.parts.map(({ id, says }) => [id, says]));
   return (
     <article>
@@ -33,7 +33,7 @@ export function EndedPage({ job, write, end }: PageProps & { readonly end: JobEn
           </ul>
         </>
       )}
-      {end !== "mended" && notes.map(({ id, body }) => <p key={id}>{String(body)}</p>)}
+      {end !== "mended" && notes.map(({ id, body }) => <p key={id}>{reasonIn(body)}</p>)}
       {record.head.practice !== undefined && <TwoHistories record={record} />}
       {record.head.practice === undefined && (
         <Link className="big-key" href={`/papers/${record.id}`}>
@@ -45,4 +45,11 @@ export function EndedPage({ job, write, end }: PageProps & { readonly end: JobEn
       </button>
     </article>
   );
+}
+
+/** Why it was left as it is: a note's words, or what is waited for. */
+function reasonIn(body: unknown): string {
+  return typeof body === "object" && body !== null
+    ? String((body as Record<string, unknown>)["waiting for"])
+    : String(body);
 }

@@ -1,5 +1,6 @@
 import { useState } from "react";
-import { writtenAnswer } from "../../../core/ledger/index.ts";
+import { Link } from "wouter";
+import { type WrittenEvent, writtenAnswer } from "../../../core/ledger/index.ts";
 import type { VerificationItem } from "../../words/verification.ts";
 import type { JobView } from "../engine/protocol.ts";
 import { text } from "../english.ts";
@@ -16,7 +17,10 @@ type List = NonNullable<JobView["verification"]>;
 export function VerificationPage({ job, write, list }: PageProps & { readonly list: List }) {
   const { isDone, toggle } = useTicks(job.record, write);
   const practice = job.record.head.practice !== undefined;
-  const open = list.items.filter((item) => item.do !== "act" || !isDone(item.says));
+  // The machine of a practice job is not tested for safety: there it is ticked off.
+  const endsHere = practice || list.isUntouched;
+  const isTick = (item: VerificationItem) => item.do === "act" || (item.do === "test" && endsHere);
+  const open = list.items.filter((item) => !isTick(item) || !isDone(item.says));
   const mayEnd = list.finished && open.length === 0 && job.view.plan.mayClose;
   return (
     <article>
@@ -26,10 +30,19 @@ export function VerificationPage({ job, write, list }: PageProps & { readonly li
       <ol className="verify">
         {list.items.map((item) => (
           <li key={item.says}>
-            {item.do === "act" ? (
+            {isTick(item) ? (
               <Tick says={item.says} done={isDone(item.says)} onPress={() => toggle(item.says)} />
+            ) : item.do === "act" || item.do === "test" ? (
+              <p>
+                {item.says}{" "}
+                <Link className="way" href={`/closing/${job.record.id}`}>
+                  {text.end.toTestsShort}
+                </Link>
+              </p>
             ) : item.do === "close" ? (
-              <Tick says={item.says} done={false} onPress={() => write({ kind: "closed", body: item.access })} />
+              <Tick says={item.says} done={false} onPress={() => write(...closedWith(item))} />
+            ) : item.do === "back" ? (
+              <Tick says={item.says} done={false} onPress={() => write({ kind: "ticked", body: [item.connector] })} />
             ) : item.do === "see" ? (
               practice ? (
                 <Ask item={item} write={write} />
@@ -49,12 +62,25 @@ export function VerificationPage({ job, write, list }: PageProps & { readonly li
           </li>
         ))}
       </ol>
-      <EndKey end="mended" write={write} disabled={!mayEnd} />
-      {!mayEnd && (
-        <p className="faint">{job.view.plan.mayClose ? text.end.notYet(open.length) : text.step.mayNotClose}</p>
+      {endsHere ? (
+        <>
+          <EndKey end="mended" write={write} disabled={!mayEnd} />
+          {!mayEnd && (
+            <p className="faint">{job.view.plan.mayClose ? text.end.notYet(open.length) : text.step.mayNotClose}</p>
+          )}
+        </>
+      ) : (
+        <Link className="big-key" href={`/closing/${job.record.id}`}>
+          {text.end.toTests}
+        </Link>
       )}
     </article>
   );
+}
+
+/** A cover closed with all that it disturbs put back. */
+function closedWith({ access, items }: VerificationItem & { readonly do: "close" }): readonly WrittenEvent[] {
+  return [...(items.length === 0 ? [] : [{ kind: "ticked", body: items }]), { kind: "closed", body: access }];
 }
 
 type Asks<K extends VerificationItem["do"]> = {

@@ -77,8 +77,8 @@ export interface ClosingView {
   readonly energy: "plug out" | "live";
   readonly provedDead: boolean;
   readonly currency: string;
-  /** What the sheet says of the machine, to begin the setting with. */
-  readonly machine: { readonly protection: "I" | "II"; readonly heatingWatts: number };
+  /** By the sheet: to begin the setting with. */
+  readonly protection: "I" | "II";
   readonly rules: readonly RuleSetOffer[];
   readonly testers: readonly TesterOffer[];
   readonly setting?: SafetySetting;
@@ -136,7 +136,7 @@ export function closingView(worked: WorkedJob, facts: Facts): ClosingView {
     energy: work.energy,
     provedDead: work.provedDead,
     currency: worked.shop.currency,
-    machine: { protection: machine.supply.class, heatingWatts: heatingOf(machine.parts) },
+    protection: machine.supply.class,
     rules: sets.map(offerOf),
     testers: testersOf(facts),
     ...(setting === undefined ? {} : { setting }),
@@ -283,17 +283,6 @@ function cheapestChange(courses: readonly ReturnType<typeof coursesFor>[number][
     .sort((a, b) => a.price - b.price);
   return changes[0];
 }
-
-/** What draws as a heater does, by the ratings of its parts: watts. */
-function heatingOf(parts: ReturnType<typeof likeliest>["parts"]): number {
-  return parts.reduce((sum, { instance }) => {
-    const watts = instance.ratings.get("P")?.nominal ?? 0;
-    return sum + (watts >= HEATER_WATTS ? watts : 0);
-  }, 0);
-}
-
-/** A heater, as the log of power tells one (from memory). */
-const HEATER_WATTS = 700;
 
 function sayingIn({ case: { candidates } }: WorkedJob, id: string): string {
   const things = candidates.flatMap(({ machine }) => [...machine.parts, ...machine.assemblies, ...machine.causes]);

@@ -27,6 +27,7 @@ import { ratingInWords } from "../../words/rating.ts";
 import { testabilityRows } from "../../words/testability.ts";
 import { isInOrder, verificationList } from "../../words/verification.ts";
 import { benchKinds, benchView } from "./bench-view.ts";
+import { eventFaults } from "./event-faults.ts";
 import { Facts, type FactTexts } from "./facts.ts";
 import type { PracticeDesk } from "./practice-desk.ts";
 import type { Answered, Answers, Ask, Desk, Family, FaultOdds, FaultReasons, JobView, KindOffer } from "./protocol.ts";
@@ -112,6 +113,8 @@ export class Engine {
         return this.#close(ask.text);
       case "power log":
         return this.#powerLog(ask);
+      case "event faults":
+        return eventFaults(ask.events);
       case "safety offers":
         return import("./closing-view.ts").then(({ safetyOffers }) => safetyOffers(this.#facts));
       case "job shop":

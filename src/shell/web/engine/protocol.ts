@@ -176,6 +176,8 @@ export type Ask =
       readonly log: string;
       readonly column?: string;
     }
+  /** Can events be read back as they are about to be written? */
+  | { readonly do: "event faults"; readonly events: readonly WrittenEvent[] }
   /** Whose rules of testing there are, and whose accuracy may stand in for a reading's own. */
   | { readonly do: "safety offers" }
   | AskPapers
@@ -212,6 +214,7 @@ export interface Answers extends PapersAnswers {
   readonly "power log":
     | { readonly ok: true; readonly view: PowerLogView }
     | { readonly ok: false; readonly issues: readonly string[] };
+  readonly "event faults": readonly string[];
   readonly "safety offers": ReturnType<typeof safetyOffers>;
   readonly "work out":
     | { readonly ok: true; readonly view: JobView }

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useState } from "react";
+import { type ReactNode, useCallback, useEffect, useState } from "react";
 import { Link } from "wouter";
 import type { WrittenEvent } from "../../../core/ledger/index.ts";
 import { text } from "../english.ts";
@@ -75,7 +75,9 @@ export function JobScreen({ id, tab }: { readonly id: string; readonly tab: stri
             </span>
           )}
         </div>
-        {view !== undefined && !onTelephone && <StateStrip view={view} write={write} />}
+        {view !== undefined && !onTelephone && (
+          <StateStrip energy={view.plan.energy} provedDead={view.plan.provedDead} write={write} {...holdOf(id, view)} />
+        )}
         {job?.odds !== undefined && job.record.end === undefined && <FaultsLine odds={job.odds} id={id} />}
       </header>
       <main className="column">
@@ -119,6 +121,18 @@ export function JobScreen({ id, tab }: { readonly id: string; readonly tab: stri
       </nav>
     </>
   );
+}
+
+/** After a repair the way to the tests stands where the machine is plugged in, until they were made. */
+function holdOf(id: string, { verification }: NonNullable<OpenedJob["view"]>): { readonly hold?: ReactNode } {
+  if (verification === undefined || verification.mayEnergise || verification.isUntouched) return {};
+  return {
+    hold: (
+      <Link className="hold-link" href={`/closing/${id}`}>
+        {text.end.firstTest}
+      </Link>
+    ),
+  };
 }
 
 const tabs = ["next", "faults", "done", "history"] as const;

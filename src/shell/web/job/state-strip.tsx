@@ -1,10 +1,23 @@
-import type { JobView } from "../engine/protocol.ts";
+import type { ReactNode } from "react";
 import { text } from "../english.ts";
 import type { Write } from "./job-screen.tsx";
 
-/** PLUG OUT or LIVE, as it stands now, and the act that changes it: one line. */
-export function StateStrip({ view, write }: { readonly view: JobView; readonly write: Write }) {
-  const { energy, provedDead } = view.plan;
+/**
+ * PLUG OUT or LIVE, as it stands now, and the act that changes it: one line.
+ *
+ * @param hold  what stands in place of the key that plugs in, where that is not to be done yet
+ */
+export function StateStrip({
+  energy,
+  provedDead,
+  hold,
+  write,
+}: {
+  readonly energy: "plug out" | "live";
+  readonly provedDead: boolean;
+  readonly hold?: ReactNode;
+  readonly write: Write;
+}) {
   const words = text.state;
   const live = energy === "live";
   return (
@@ -17,9 +30,11 @@ export function StateStrip({ view, write }: { readonly view: JobView; readonly w
             {words.provedNow}
           </button>
         ) : (
-          <button type="button" onClick={() => write({ kind: "energised", body: "RCD lead" })}>
-            {words.energise}
-          </button>
+          (hold ?? (
+            <button type="button" onClick={() => write({ kind: "energised", body: "RCD lead" })}>
+              {words.energise}
+            </button>
+          ))
         )}
       </div>
     </div>

@@ -18,6 +18,18 @@ export interface Settings {
   /** What this device's invoice numbers begin with, and the first of them. */
   readonly series?: { readonly prefix: string; readonly first: number };
   readonly size?: "A4" | "LETTER";
+  /** By whose rules it is tested after a repair, and with what; none while nobody chose. */
+  readonly safety?: SafetyHabit;
+}
+
+export interface SafetyHabit {
+  /** Rule set by its id. */
+  readonly rules?: string;
+  readonly instrument?: string;
+  /** ISO 8601 */
+  readonly calibrated?: string;
+  /** Whose accuracy stands in for a reading's own: an instrument by its id, by test. */
+  readonly meters?: Readonly<Record<string, string>>;
 }
 
 const atFirst: Omit<Settings, "device"> = { person: "", theme: "auto", hand: "right" };

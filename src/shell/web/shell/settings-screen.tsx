@@ -1,5 +1,6 @@
 import { Radio, Stack, TextInput } from "@mantine/core";
 import { useLocation } from "wouter";
+import { SafetySettings } from "../closing/safety-settings.tsx";
 import { text } from "../english.ts";
 import { addExamples } from "../jobs/add-examples.ts";
 import { OwnShopForm } from "../papers/own-shop.tsx";
@@ -35,6 +36,7 @@ export function SettingsScreen() {
         />
       </Stack>
       <OwnShopForm />
+      <SafetySettings />
       <Copies />
       <section>
         <h2>{text.jobs.demo}</h2>
