@@ -1,4 +1,4 @@
-import { coursesFor, type Shop } from "../remedy/index.ts";
+import { again, coursesFor, type Shop } from "../remedy/index.ts";
 import type { Observation } from "../sign/index.ts";
 import { afterRemedy, type Belief, type ForeseenCase, type Remedied } from "../suspect/index.ts";
 import type { JobState } from "./fold-job.ts";
@@ -34,18 +34,27 @@ export function believeJob(opened: ForeseenCase | Carried, state: JobState, shop
   const from = "repairs" in opened ? opened : { case: opened, repairs: 0 };
   let the = from.case;
   let done = from.repairs === 0 ? 0 : state.repairs[from.repairs - 1].after;
-  for (const repair of state.repairs.slice(from.repairs)) {
+  for (const [n, repair] of state.repairs.entries()) {
+    if (n < from.repairs) continue;
     const before = state.observations.slice(done, repair.after).map(({ observation }) => observation);
-    the = afterRemedy(the, the.update(before), remedied(the, repair, shop));
+    const times = state.repairs.slice(0, n).filter((one) => idOf(one) === idOf(repair)).length;
+    the = afterRemedy(the, the.update(before), remedied(the, repair, times, shop));
     done = repair.after;
   }
   const observations = state.observations.slice(done).map(({ observation }) => observation);
   return { case: the, belief: the.update(observations), observations };
 }
 
-/** The modes a repair is meant for, and how surely it cures them. */
-function remedied(the: ForeseenCase, repair: JobState["repairs"][number], shop: Shop): Remedied {
-  const id = repair.remedy.startsWith(`${repair.on}/`) ? repair.remedy : `${repair.on}/${repair.remedy}`;
+type DoneRepair = JobState["repairs"][number];
+
+/** The course that was done, as remedies are named. */
+function idOf({ on, remedy }: DoneRepair): string {
+  return remedy.startsWith(`${on}/`) ? remedy : `${on}/${remedy}`;
+}
+
+/** The modes a repair is meant for, and how surely it cures them, done so often before. */
+function remedied(the: ForeseenCase, repair: DoneRepair, times: number, shop: Shop): Remedied {
+  const id = idOf(repair);
   const meant = new Set<string>();
   const ofPart = new Set<string>();
   let cured: number | undefined;
@@ -60,7 +69,7 @@ function remedied(the: ForeseenCase, repair: JobState["repairs"][number], shop: 
       const course = coursesFor(machine, mode, shop).find((one) => one.id === id);
       if (course === undefined) continue;
       meant.add(mode.id);
-      cured ??= course.cured;
+      cured ??= again(course, times)?.cured ?? 0;
     }
   }
   const said = repair.worked === undefined ? undefined : repair.worked ? SAID_CURED : SAID_NOT_CURED;

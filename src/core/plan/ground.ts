@@ -1,5 +1,5 @@
 import type { Mode } from "../fault/index.ts";
-import { type Course, coursesFor, cureOf, priceOf, type Shop } from "../remedy/index.ts";
+import { again, type Course, coursesFor, cureOf, priceOf, type Shop } from "../remedy/index.ts";
 import type { Cause, Machine, Part } from "../sheet/index.ts";
 import type { Case, Hypothesis, Live } from "../suspect/index.ts";
 import type { Ground, Target } from "./base-policy.ts";
@@ -122,10 +122,10 @@ function openingCost(id: string, groups: AccessGroups, state: WorkState, shop: S
   return priceOf(group.openMinutes + group.closeMinutes + move, shop);
 }
 
-/** Courses by mode; what was done in this job and did not help is not done again. */
+/** Courses by mode; what was done in this job and did not help is done once more at most. */
 function courseMemo(the: PlanCase, shop: Shop, state: WorkState): Board["courses"] {
   const whyKnown: ReadonlySet<string> = new Set(state.whys.keys());
-  const done = new Set(state.repairs.map(({ on, remedy }) => `${on}/${remedy}`));
+  const done = state.repairs.map(({ on, remedy }) => `${on}/${remedy}`);
   const known = new Map<string, readonly Course[]>();
   return (hypothesis, mode) => {
     // A linked pair mends the cause as well, so its victim does not come back for want of one.
@@ -138,7 +138,7 @@ function courseMemo(the: PlanCase, shop: Shop, state: WorkState): Board["courses
       const part = machine.parts[mode.part];
       const answered = linked && part !== undefined ? new Set([...whyKnown, part.id]) : whyKnown;
       const all = [...coursesFor(machine, mode, shop, answered), ...byNewPart(machine, mode, shop, answered)];
-      courses = all.filter(({ id }) => !done.has(id));
+      courses = all.flatMap((course) => again(course, done.filter((id) => id === course.id).length) ?? []);
       known.set(key, courses);
     }
     return courses;

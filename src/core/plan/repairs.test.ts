@@ -36,14 +36,18 @@ describe("what can be done", () => {
     expect(ids(made)).not.toContain("do:pump/new");
   });
 
-  test("does not name again what was done and did not help", () => {
+  test("names once more what was done and did not help, with half the chance; not a third time", () => {
     const odds = [
       [["pump"], 0.9],
       [["belt"], 0.1],
     ] as const;
     expect(ids(plan(machine, parts, odds, {}))).toContain("do:pump/new");
-    const after = plan(machine, parts, odds, {}, { state: { repairs: [done({ worked: false })] } });
-    expect(ids(after)).not.toContain("do:pump/new");
+    const afterDoing = (times: number) =>
+      plan(machine, parts, odds, {}, { state: { repairs: Array(times).fill(done({ worked: false })) } });
+    const course = (times: number) => afterDoing(times).steps.find(({ id }) => id === "do:pump/new")?.course;
+    expect(course(1)?.says).toMatch(/, once more$/);
+    expect(course(1)?.cured).toBeCloseTo((course(0)?.cured ?? 0) / 2, 12);
+    expect(ids(afterDoing(2))).not.toContain("do:pump/new");
   });
 
   test("is followed by no small question once the machine is said to work", () => {

@@ -1,4 +1,5 @@
 // The door of `remedy`: what can be done about a fault, what it costs, and when it is not worth it.
+export { again } from "./again.ts";
 export { type Course, coursesFor, matchesName, modeName } from "./course.ts";
 export { type Cure, cureOf } from "./cure.ts";
 export { idTogether, remediesIn } from "./done-together.ts";

@@ -3,7 +3,7 @@ import type { Mode } from "../fault/index.ts";
 import type { Meter, Shown } from "../meter/index.ts";
 import { byNewPart } from "../plan/index.ts";
 import { type Fault, Predictor, type Probe, probeOf } from "../predict/index.ts";
-import { type Course, coursesFor, type Shop } from "../remedy/index.ts";
+import { again, type Course, coursesFor, type Shop } from "../remedy/index.ts";
 import type { Cause, Machine, SignRule } from "../sheet/index.ts";
 import { meansMode, saidBy, type Witness } from "../sign/index.ts";
 import { answersOf } from "../suspect/index.ts";
@@ -85,6 +85,8 @@ export class HiddenMachine {
   #honest = true;
   #victimMended = false;
   readonly #backs: number[] = [];
+  /** How often each remedy was done, by id. */
+  readonly #times = new Map<string, number>();
 
   constructor(truth: Truth) {
     this.truth = truth;
@@ -181,16 +183,19 @@ export class HiddenMachine {
 
   /**
    * Does the remedy to the machine; says whether it was meant for anything that is wrong. What did not cure the first time
-   * does not cure the second time either.
+   * may cure the second time (`again`).
    */
-  mend(course: Pick<Course, "id">): boolean {
+  mend({ id }: Pick<Course, "id">): boolean {
     this.#stage++;
+    const times = this.#times.get(id) ?? 0;
+    this.#times.set(id, times + 1);
     let right = false;
     this.#left = this.#left.filter(({ mode }) => {
-      const met = this.#coursesFor(mode).find(({ id }) => id === course.id);
+      const met = this.#coursesFor(mode).find((course) => course.id === id);
       if (met === undefined) return true;
       right = true;
-      if (this.#random.fork(`mend ${course.id} ${mode.id}`).uniform() >= met.cured) return true;
+      const draw = this.#random.fork(`mend ${id} ${mode.id}${times === 0 ? "" : ` after ${times}`}`).uniform();
+      if (draw >= (again(met, times)?.cured ?? 0)) return true;
       this.#backs.push(met.back);
       this.#victimMended ||= mode.victim;
       return false;

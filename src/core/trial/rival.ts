@@ -1,5 +1,5 @@
 import type { JobEvent } from "../ledger/index.ts";
-import { type Course, matchesName, priceOf, stopCost } from "../remedy/index.ts";
+import { again, type Course, matchesName, priceOf, stopCost } from "../remedy/index.ts";
 import type { Belief } from "../suspect/index.ts";
 import type { Hands } from "./hands.ts";
 import type { History } from "./history.ts";
@@ -25,7 +25,8 @@ export class Rival {
   readonly #hands: Hands;
   /** Odds of each mode, over all that may be, what is no part of a place included; not made to sum to 1 again. */
   readonly #odds: Map<string, number>;
-  readonly #done = new Set<string>();
+  /** How often each remedy was done, by id. */
+  readonly #done = new Map<string, number>();
   readonly #stop: number;
   #whole = 1;
 
@@ -60,11 +61,15 @@ export class Rival {
     const best = this.#best(place, 1);
     if (best === undefined) return false;
     const { course } = best;
-    this.#done.add(course.id);
+    const times = this.#note(course);
     this.#hands.mend(course, place.access);
     this.#askWhy(course);
     if (prove(this.#desk, this.#hands)) return true;
-    this.#scale(place, (mode) => 1 - (repairsOf(this.#desk, mode).find(({ id }) => id === course.id)?.cured ?? 0));
+    const cures = (mode: RepairPlace["modes"][number]): number => {
+      const met = repairsOf(this.#desk, mode).find(({ id }) => id === course.id);
+      return met === undefined ? 0 : (again(met, times)?.cured ?? 0);
+    };
+    this.#scale(place, (mode) => 1 - cures(mode));
     return false;
   }
 
@@ -102,15 +107,23 @@ export class Rival {
     }
   }
 
-  /** The remedy not yet tried that saves the most, with the odds of the place times `surer`. */
+  /** Writes down that a remedy is done; gives how often it was done before. */
+  #note({ id }: Course): number {
+    const times = this.#done.get(id) ?? 0;
+    this.#done.set(id, times + 1);
+    return times;
+  }
+
+  /** The remedy, of those that may still cure, that saves the most, with the odds of the place times `surer`. */
   #best(place: RepairPlace, surer: number): { readonly course: Course; readonly saves: number } | undefined {
     const { shop } = this.#desk;
     const hope = new Map<string, { course: Course; p: number }>();
     for (const mode of place.modes) {
-      for (const course of repairsOf(this.#desk, mode)) {
-        if (this.#done.has(course.id)) continue;
-        const known = hope.get(course.id)?.p ?? 0;
-        hope.set(course.id, { course, p: known + ((this.#odds.get(mode.id) ?? 0) / this.#whole) * course.cured });
+      for (const known of repairsOf(this.#desk, mode)) {
+        const course = again(known, this.#done.get(known.id) ?? 0);
+        if (course === undefined) continue;
+        const before = hope.get(course.id)?.p ?? 0;
+        hope.set(course.id, { course, p: before + ((this.#odds.get(mode.id) ?? 0) / this.#whole) * course.cured });
       }
     }
     const going = minutesTo(this.#desk, this.#hands, place) + shop.minutes.verify;
@@ -137,7 +150,7 @@ export class Rival {
       if (test.minutes === 0 || !isBad(this.#desk, this.#hands, place, test)) continue;
       const best = this.#best(place, 1 / Math.max(this.oddsOf(place), 1e-9));
       if (best === undefined) continue;
-      this.#done.add(best.course.id);
+      this.#note(best.course);
       this.#hands.mend(best.course, place.access);
       this.#hands.why(on, reason);
       return;
