@@ -1,5 +1,7 @@
 import type { JobEvent, Measured, ReadingSet } from "../../core/ledger/index.ts";
 import { formatShown } from "../../core/meter/index.ts";
+import { formatAmount } from "../../core/quantity/index.ts";
+import { unitOfTest } from "../../core/safety/index.ts";
 import type { Machine } from "../../core/sheet/index.ts";
 import { moneyInBrief } from "./money-event.ts";
 import { coverName, thingName } from "./practice-dangers.ts";
@@ -43,7 +45,7 @@ export function eventInBrief(event: JobEvent, machine: Machine): string {
     case "safety":
       return `safety tests by ${event.rules}, class ${event.protection}`;
     case "tested":
-      return `safety test: ${event.test}`;
+      return `safety test: ${event.test}, ${testInBrief(event)}`;
     case "ticked":
       return `put back: ${event.items.join(", ")}`;
     case "checked":
@@ -77,6 +79,20 @@ export function eventInBrief(event: JobEvent, machine: Machine): string {
     case "ordered":
     case "arrived":
       return moneyInBrief(event);
+  }
+}
+
+/** "pass", "> 20 MΩ", "could not be made: no earth pin". */
+function testInBrief({ test, result }: JobEvent & { readonly kind: "tested" }): string {
+  switch (result.is) {
+    case "found":
+      return result.found;
+    case "cannot":
+      return `could not be made: ${result.why}`;
+    case "shown": {
+      const unit = test === "look" || test === "function" ? "1" : unitOfTest(test);
+      return `${result.isAbove ? "above " : ""}${formatAmount(result.amount.nominal, unit)}`;
+    }
   }
 }
 

@@ -51,16 +51,17 @@ export function Strengths(props: RoomProps) {
         </ul>
       )}
       <Folded says={words.add}>
-        <Unproved write={write} />
+        <Unproved view={view} write={write} />
       </Folded>
     </section>
   );
 }
 
-function Unproved({ write }: Pick<RoomProps, "write">) {
+function Unproved({ view, write }: Pick<RoomProps, "view" | "write">) {
   const empty = { what: "", why: "", asked: "picture", days: "3" };
   const [form, setForm] = useState(empty);
   const { put, faults } = useCheckedWrite(write);
+  const fetching = `${view.secondVisit.toFixed(0)} ${view.currency}`;
   const isAsked = form.asked !== "nothing";
   const record = async () => {
     const days = isAsked && form.days.trim() !== "" ? { days: Number(form.days) } : {};
@@ -88,7 +89,7 @@ function Unproved({ write }: Pick<RoomProps, "write">) {
       <Radio.Group label={words.asked} size="lg" value={form.asked} onChange={(asked) => setForm({ ...form, asked })}>
         <div className="choices">
           {Object.entries(words.asks).map(([value, says]) => (
-            <Radio key={value} size="lg" value={value} label={says} />
+            <Radio key={value} size="lg" value={value} label={says(fetching)} />
           ))}
         </div>
       </Radio.Group>

@@ -111,6 +111,8 @@ export interface ClosingView {
   /** Minutes that one operation takes, as the shop reckons. */
   readonly operationMinutes: number;
   readonly perHour: number;
+  /** What coming again costs. */
+  readonly secondVisit: number;
   readonly notices: Closing["notices"];
 }
 
@@ -169,6 +171,7 @@ export function closingView(worked: WorkedJob, facts: Facts): ClosingView {
     parts: partsOf(worked),
     operationMinutes: worked.shop.minutes.operation,
     perHour: worked.shop.perHour,
+    secondVisit: worked.shop.secondVisit,
     notices: closing.notices,
   };
 }

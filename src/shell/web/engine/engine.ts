@@ -2,6 +2,7 @@ import { modesOf } from "../../../core/fault/index.ts";
 import { type Checked, sentence } from "../../../core/issue/index.ts";
 import {
   closingOf,
+  isClosingEvent,
   isMoneyEvent,
   type Job,
   type JobGround,
@@ -21,6 +22,7 @@ import { Predictor } from "../../../core/predict/index.ts";
 import { assemble, combinations, type Machine, type Sheet, slotWords } from "../../../core/sheet/index.ts";
 import { explain, type ForeseenCase, KeptForesights, legs } from "../../../core/suspect/index.ts";
 import { type Traced, traceBetween } from "../../../core/trace/index.ts";
+import { eventInBrief } from "../../words/job-event.ts";
 import { moneyInBrief } from "../../words/money-event.ts";
 import { observationInWords } from "../../words/observation.ts";
 import { ratingInWords } from "../../words/rating.ts";
@@ -318,6 +320,11 @@ function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
       })),
       ...worked.job.events.flatMap((event) =>
         isMoneyEvent(event) ? [{ event: placeOf(event.id), says: moneyInBrief(event) }] : [],
+      ),
+      ...worked.job.events.flatMap((event) =>
+        isClosingEvent(event) && machines[0] !== undefined
+          ? [{ event: placeOf(event.id), says: eventInBrief(event, machines[0]) }]
+          : [],
       ),
     ],
     desk: deskOf(machines, sheet, worked.job),
