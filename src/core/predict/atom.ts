@@ -45,5 +45,6 @@ function pairKey(fault: Fault): number {
 }
 
 export function effectsOf(fault: Fault): readonly Effect[] {
+  if (fault.length === 1) return fault[0].mode.severities[fault[0].severity].effects;
   return fault.flatMap((atom) => atom.mode.severities[atom.severity].effects);
 }

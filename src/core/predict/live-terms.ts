@@ -64,7 +64,7 @@ export class LiveTerms {
   /** One member of a picture, solved again; good until the next call. `key`: its picture's, for formulas "of good". */
   solved(fault: readonly Effect[], member: Member, key?: string): Solved {
     const last = this.#restored;
-    if (last?.member === member && sameEffects(last.effects, fault)) return last.solved;
+    if (last?.member === member && last.solved.isGood && sameEffects(last.effects, fault)) return last.solved;
     const solved = this.#runner.restore(fault, member, key);
     this.#restored = { effects: fault, member, solved };
     return solved;

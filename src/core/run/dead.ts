@@ -6,6 +6,7 @@ import { Live } from "./live.ts";
 import { type Network, networkOf } from "./network.ts";
 import { pluggedInput } from "./programme.ts";
 import { Settler } from "./settle.ts";
+import { Solutions } from "./solutions.ts";
 
 /** How a machine is prepared before it is measured dead; the mains plug is out in any case. */
 export interface DeadState {
@@ -38,7 +39,7 @@ export class DeadBench {
     this.#network = networkOf(machine, parameters);
     this.#jumpers = jumpersOf(machine, this.#network.shape.elements.length);
     this.#circuit = circuit ?? compile(withJumpers(this.#network.shape, this.#jumpers));
-    this.#live = new Live(this.#network, () => undefined, parameters);
+    this.#live = new Live(this.#network, new Solutions(this.#network, () => undefined, parameters), parameters);
     this.#settler = new Settler(this.#live, new Control());
     this.#ohmmeter = this.#circuit.ohmmeter();
     const joints = new Map<string, number[]>();

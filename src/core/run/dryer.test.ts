@@ -9,6 +9,7 @@ import { DeadBench, openRunner, type Runner } from "./index.ts";
 import { Live } from "./live.ts";
 import { networkOf } from "./network.ts";
 import { Programme } from "./programme.ts";
+import { Solutions } from "./solutions.ts";
 
 // What the circuit of a dryer taught the technician on a sheet worked by hand, asked again of the shipped sheet. The
 // milliamperes depend on the ohms of the house, so each is compared with the same sum done by hand, within a third.
@@ -197,7 +198,7 @@ test("remembered conditions and kept solutions give the very runs that asking an
     const circuit = compile(network.shape);
     const guard = { relative: 1e-6, floorVolts: 1e-8 };
     const powers = [{ ac: circuit.ac(guard), dc: circuit.dc(guard) }];
-    const plain = new Programme(new PlainLive(network, () => powers.pop()));
+    const plain = new Programme(new PlainLive(network, new Solutions(network, () => powers.pop())));
     const runner = openRunner(machine);
     plain.compareWith(runner.goods);
     for (const mode of modesOf(machine)) {

@@ -1,8 +1,7 @@
 import type { Effect } from "../fault/index.ts";
 import type { Evaluate, Moment } from "../part/index.ts";
-import type { Machine } from "../sheet/index.ts";
 import type { Network } from "./network.ts";
-import { type Electrics, type Kept, noPower, type Power, Solutions } from "./solutions.ts";
+import { type Electrics, type Kept, noPower, type Power, type Solutions } from "./solutions.ts";
 
 /**
  * One machine, with one set of effects, in one state: its states, its variables and the solution that belongs to them.
@@ -23,18 +22,15 @@ export class Live<P extends Power = Power> implements Moment {
   readonly #isElectric: Uint8Array;
   /** Variables that move while a machine runs: the world and the outputs. Hands and knobs stand still. */
   readonly #isMoving: Uint8Array;
-  readonly #conditions: ReadonlyMap<Evaluate, number>;
   #current: Kept<P> | undefined;
+  #filled = 0;
   #ac: Electrics = noPower.ac;
   #dc: Electrics = noPower.dc;
-  #hands = 0;
+  #hands: number;
   #sawMoving = false;
 
-  /**
-   * `nextPower` gives circuits to solve with, for one solution after the other that is worth keeping, as long as it has
-   * any; if it never has, the machine has no power, and only hands and world move it.
-   */
-  constructor(network: Network, nextPower: () => P | undefined, parameters?: ArrayLike<number>) {
+  /** `solutions`: where it is solved; if they have no circuits, the machine has no power, and only hands and world move it. */
+  constructor(network: Network, solutions: Solutions<P>, parameters?: ArrayLike<number>) {
     const { machine } = network;
     this.network = network;
     this.states = new Uint8Array(machine.stateSets.length);
@@ -44,13 +40,14 @@ export class Live<P extends Power = Power> implements Moment {
     this.#parameters = parameters;
     this.#isElectric = Uint8Array.from(network.elementsOf, (elements) => Number(elements.length > 0));
     this.#isMoving = Uint8Array.from(machine.variables, ({ role }) => Number(role === "world" || role === "output"));
-    this.#conditions = new Map([...conditionsOf(machine)].map((condition, index) => [condition, index]));
-    this.#solutions = new Solutions(network, nextPower, this.#conditions.size, parameters);
+    this.#solutions = solutions;
+    this.#hands = solutions.newHands();
   }
 
   /** Puts the machine at rest, with the effects of a fault in place. */
   load(effects: readonly Effect[]): void {
     this.#solutions.load(effects);
+    this.#hands = this.#solutions.newHands();
     this.states.fill(0);
     this.stuck.fill(0);
     this.fixed.fill(0);
@@ -72,10 +69,15 @@ export class Live<P extends Power = Power> implements Moment {
     }
   }
 
+  /** The fault that was loaded here last, where another may have been loaded into the same solutions since. */
+  loadAgain(effects: readonly Effect[]): void {
+    this.#solutions.load(effects);
+  }
+
   /** Takes over states and variables, as stored in a picture. */
   place(states: Uint8Array, variables: Float64Array): void {
-    for (let index = 0; index < variables.length; index++) {
-      if (!this.#isMoving[index] && this.variables[index] !== variables[index]) this.#hands += 1;
+    if (variables.some((value, index) => !this.#isMoving[index] && this.variables[index] !== value)) {
+      this.#hands = this.#solutions.newHands();
     }
     this.states.set(states);
     this.variables.set(variables);
@@ -85,7 +87,7 @@ export class Live<P extends Power = Power> implements Moment {
   hold(variable: number, to: number): void {
     if (this.fixed[variable] || this.variables[variable] === to) return;
     this.variables[variable] = to;
-    this.#hands += 1;
+    this.#hands = this.#solutions.newHands();
   }
 
   /**
@@ -94,7 +96,7 @@ export class Live<P extends Power = Power> implements Moment {
    */
   holds(condition: Evaluate): boolean {
     const kept = this.#current;
-    const index = kept === undefined ? undefined : this.#conditions.get(condition);
+    const index = kept === undefined ? undefined : this.#solutions.conditions.get(condition);
     if (kept === undefined || index === undefined) return isTrue(condition(this));
     if (kept.hands !== this.#hands) {
       kept.known.fill(Number.NaN);
@@ -111,9 +113,15 @@ export class Live<P extends Power = Power> implements Moment {
   /** Brings the solution up to the states; costs little when the machine was in them before, with this fault. */
   solve(): void {
     this.#current = this.#solutions.at(this.states);
+    this.#filled = this.#current?.filled ?? 0;
     const { ac, dc } = this.#current?.power ?? noPower;
     this.#ac = ac;
     this.#dc = dc;
+  }
+
+  /** Has nothing been solved in place of the present solution? */
+  get isSolved(): boolean {
+    return this.#current !== undefined && this.#current.filled === this.#filled;
   }
 
   /** The circuits with the present solution; undefined while there is none. */
@@ -194,16 +202,4 @@ function heat(volts: number, siemens: number): number {
 
 function isTrue(value: number): boolean {
   return value !== 0 && !Number.isNaN(value);
-}
-
-/** Every condition that is asked again and again while a machine runs. */
-function conditionsOf({ stateSets, steps }: Machine): Set<Evaluate> {
-  return new Set([
-    ...stateSets.flatMap(({ moves }) => moves.map(({ when }) => when)),
-    ...steps.flatMap((step) => [
-      ...step.drives.flatMap(({ guard }) => (guard === undefined ? [] : [guard])),
-      ...step.needs.map(({ when }) => when),
-      ...(step.runBy === undefined ? [] : [step.runBy]),
-    ]),
-  ]);
 }

@@ -186,6 +186,7 @@ export class Programme {
     const live = this.#live;
     const control = this.#control;
     if (this.#loaded !== effects) this.#open(effects);
+    else live.loadAgain(effects);
     control.reset();
     live.place(bookmark.states, bookmark.variables);
     control.step = bookmark.step;

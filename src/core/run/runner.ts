@@ -5,6 +5,7 @@ import { Live } from "./live.ts";
 import { type Network, networkOf } from "./network.ts";
 import type { Member, Run } from "./picture.ts";
 import { type GoodValues, Programme } from "./programme.ts";
+import { Solutions } from "./solutions.ts";
 import { Solved } from "./solved.ts";
 
 /** Nothing here hangs on ten nanovolts, nor on the seventh digit: no condition of a part, and no meter on site. */
@@ -39,8 +40,10 @@ export class Runner {
     this.machine = machine;
     this.#network = networkOf(machine, parameters);
     this.#circuit = circuit ?? compile(this.#network.shape);
-    this.#reading = new Live(this.#network, this.#powers(), parameters);
-    this.#programme = new Programme(new Live(this.#network, this.#powers(), parameters));
+    // What was run is often read at once: the solutions it came through are then at hand.
+    const solutions = new Solutions(this.#network, this.#powers(), parameters);
+    this.#reading = new Live(this.#network, solutions, parameters);
+    this.#programme = new Programme(new Live(this.#network, solutions, parameters));
   }
 
   /** The good machine's run, gone through before any other: whoever only solves pictures again needs none. */
@@ -84,11 +87,12 @@ export class Runner {
 
   /**
    * Solves one member of a picture again, so that anything can be read from it. `at` is the picture's key, for
-   * formulas "of good". What is given is one live view: the next `restore` of this runner changes it.
+   * formulas "of good". What is given is one live view: the next `restore` or run of this runner changes it.
    */
   restore(effects: readonly Effect[], member: Member, at?: string): Solved {
     const live = this.#reading;
     if (this.#restored !== effects) live.load(effects);
+    else live.loadAgain(effects);
     this.#restored = effects;
     live.place(member.states, member.variables);
     live.goods = at === undefined ? undefined : this.goods.get(at);

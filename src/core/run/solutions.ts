@@ -1,5 +1,7 @@
 import type { Solver } from "../circuit/index.ts";
 import type { Effect } from "../fault/index.ts";
+import type { Evaluate } from "../part/index.ts";
+import type { Machine } from "../sheet/index.ts";
 import { changesOf, emptyRows, type Network, type Rows, restoreRows, writeRows } from "./network.ts";
 
 /** What a running machine asks of its circuit. */
@@ -36,6 +38,8 @@ export interface Kept<P extends Power> {
   /** Elements that the fault changes. */
   changed: readonly number[];
   lastUsed: number;
+  /** How often another solution took its place. */
+  filled: number;
   /** What conditions gave that looked at nothing but this solution, hands and knobs; NaN where that is not known. */
   readonly known: Float64Array;
   hands: number;
@@ -43,29 +47,30 @@ export interface Kept<P extends Power> {
 
 /**
  * The circuits of one machine under one fault after another, and the last few solutions: a machine comes back to states
- * it was in before, and then need not be solved again.
+ * it was in before, and then need not be solved again. Whoever runs a machine and whoever reads it afterwards may share
+ * one of these.
  */
-export class Solutions<P extends Power> {
+export class Solutions<P extends Power = Power> {
+  /** Conditions that keep what they gave with a solution, numbered. */
+  readonly conditions: ReadonlyMap<Evaluate, number>;
   readonly #network: Network;
   readonly #rows: Rows;
   readonly #parameters: ArrayLike<number> | undefined;
   readonly #nextPower: () => P | undefined;
-  readonly #conditions: number;
   readonly #kept: Kept<P>[] = [];
   /** State sets that elements follow: only these make a difference to the circuit. */
   readonly #electric: readonly number[];
   #changed: readonly number[] = [];
+  #loaded: readonly Effect[] = [];
   #fault = 0;
+  #hands = 0;
   #uses = 0;
 
-  /**
-   * @param nextPower   circuits for one solution more; undefined when no more are to be kept
-   * @param conditions  how many conditions keep what they gave with a solution
-   */
-  constructor(network: Network, nextPower: () => P | undefined, conditions: number, parameters?: ArrayLike<number>) {
+  /** @param nextPower  circuits for one solution more; undefined when no more are to be kept */
+  constructor(network: Network, nextPower: () => P | undefined, parameters?: ArrayLike<number>) {
     this.#network = network;
     this.#nextPower = nextPower;
-    this.#conditions = conditions;
+    this.conditions = new Map([...conditionsOf(network.machine)].map((condition, index) => [condition, index]));
     this.#parameters = parameters;
     this.#rows = emptyRows(network.good.re.length);
     network.machine.elements.forEach((_, element) => {
@@ -74,8 +79,17 @@ export class Solutions<P extends Power> {
     this.#electric = network.elementsOf.flatMap((elements, set) => (elements.length > 0 ? [set] : []));
   }
 
-  /** Puts a fault's element values in place of the one before. */
+  /** A name for how hands and knobs now stand; no two are the same. */
+  newHands(): number {
+    this.#hands += 1;
+    return this.#hands;
+  }
+
+  /** Puts a fault's element values in place of the one before; solutions of the same fault stay good. */
   load(effects: readonly Effect[]): void {
+    const loaded = this.#loaded;
+    if (effects.length === loaded.length && effects.every((effect, e) => effect === loaded[e])) return;
+    this.#loaded = effects;
     const { machine, firstRow } = this.#network;
     for (const element of this.#changed) restoreRows(this.#rows, this.#network, element);
     const changes = changesOf(effects);
@@ -116,7 +130,8 @@ export class Solutions<P extends Power> {
       fault: -1,
       changed: [],
       lastUsed: 0,
-      known: new Float64Array(this.#conditions),
+      filled: 0,
+      known: new Float64Array(this.conditions.size),
       hands: -1,
     };
     this.#kept.push(kept);
@@ -147,6 +162,7 @@ export class Solutions<P extends Power> {
     kept.fault = this.#fault;
     kept.changed = this.#changed;
     kept.hands = -1;
+    kept.filled += 1;
   }
 
   #enter({ ac, dc }: Power, element: number, states: Uint8Array): void {
@@ -179,4 +195,16 @@ export class Solutions<P extends Power> {
       if (gate[element] >= 0) siemens[gate[element]] = this.#rows.shut[row] ? Number.POSITIVE_INFINITY : 0;
     }
   }
+}
+
+/** Every condition that is asked again and again while a machine runs. */
+function conditionsOf({ stateSets, steps }: Machine): Set<Evaluate> {
+  return new Set([
+    ...stateSets.flatMap(({ moves }) => moves.map(({ when }) => when)),
+    ...steps.flatMap((step) => [
+      ...step.drives.flatMap(({ guard }) => (guard === undefined ? [] : [guard])),
+      ...step.needs.map(({ when }) => when),
+      ...(step.runBy === undefined ? [] : [step.runBy]),
+    ]),
+  ]);
 }

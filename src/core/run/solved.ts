@@ -24,6 +24,11 @@ export class Solved {
     this.dc = power.dc;
   }
 
+  /** Can it still be read? Not once its solution had to make room for another. */
+  get isGood(): boolean {
+    return this.#live.isSolved;
+  }
+
   /** What a voltmeter of `inputOhms` shows between two nodes, volts; `floats` when nothing ties it to a source. */
   metered(a: number, b: number, inputOhms: number, kind?: "~" | "="): { volts: number; floats: boolean } {
     const ac = kind === "=" ? undefined : this.ac.metered(a, b, inputOhms);

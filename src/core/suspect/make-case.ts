@@ -88,15 +88,16 @@ export class ForeseenCase implements Case {
    */
   *foreseeAhead(observations: readonly Observation[]): Pieces<void> {
     const counts = whichCount(observations);
-    for (const [index, observation] of observations.entries()) {
-      if (!counts[index] || this.#weighed.get(observation) !== undefined) continue;
-      for (const [c, foresight] of this.foresights.entries()) {
-        for (const atom of foresight.atoms) {
-          if (this.#exactness.standIn(c, atom) !== undefined) continue;
-          foreseeOne(foresight, observation, atom);
-          yield;
-        }
+    const fresh = observations.filter((one, index) => counts[index] && this.#weighed.get(one) === undefined);
+    if (fresh.length === 0) return;
+    for (const [c, foresight] of this.foresights.entries()) {
+      for (const atom of foresight.atoms) {
+        if (this.#exactness.standIn(c, atom) !== undefined) continue;
+        for (const observation of fresh) foreseeOne(foresight, observation, atom);
+        yield;
       }
+    }
+    for (const observation of fresh) {
       this.#weigh(observation);
       yield;
     }
