@@ -192,7 +192,7 @@ class PlainLive extends Live {
   }
 }
 
-test("remembered conditions and kept solutions give the very runs that asking and solving anew gives", () => {
+test("remembered conditions, kept solutions and runs moved along a chain give the very runs that running anew gives", () => {
   for (const machine of [withDrumSensor, withRunContact]) {
     const network = networkOf(machine);
     const circuit = compile(network.shape);
@@ -204,7 +204,7 @@ test("remembered conditions and kept solutions give the very runs that asking an
     for (const mode of modesOf(machine)) {
       const { effects } = mode.severities[0];
       const quick = runner.run(effects);
-      const slow = plain.run(effects);
+      const { run: slow } = plain.run(effects);
       expect(quick.said, mode.id).toEqual(slow.said);
       expect(quick.wouldOpen, mode.id).toEqual(slow.wouldOpen);
       for (const [key, { members }] of quick.pictures) {
@@ -213,6 +213,10 @@ test("remembered conditions and kept solutions give the very runs that asking an
           members.map(({ states }) => states),
           `${mode.id} ${key}`,
         ).toEqual(others.map(({ states }) => states));
+        const farthest = members.flatMap(({ variables }, m) =>
+          [...variables].map((value, v) => Math.abs(value - others[m].variables[v])),
+        );
+        expect(Math.max(...farthest), `${mode.id} ${key}`).toBeLessThan(1e-6);
       }
     }
   }

@@ -3,6 +3,12 @@ import type { Evaluate, Moment } from "../part/index.ts";
 import type { Network } from "./network.ts";
 import { type Electrics, type Kept, noPower, type Power, type Solutions } from "./solutions.ts";
 
+/** What was looked at: elements by their own volts or watts, nodes by the volts between two of them; 1 where so. */
+export interface Looked {
+  readonly elements: Uint8Array;
+  readonly nodes: Uint8Array;
+}
+
 /**
  * One machine, with one set of effects, in one state: its states, its variables and the solution that belongs to them.
  * All buffers are reused from fault to fault. AC and DC are solved with the same states.
@@ -16,6 +22,8 @@ export class Live<P extends Power = Power> implements Moment {
   readonly fixed: Uint8Array;
   /** What the healthy machine's formulas give at this step and moment; absent while the healthy one is run. */
   goods: Float64Array | undefined;
+  /** Everything looked at since this was last cleared, amperes apart. */
+  readonly looked: Looked;
   readonly #parameters: ArrayLike<number> | undefined;
   readonly #solutions: Solutions<P>;
   /** State sets that the circuit follows. */
@@ -37,6 +45,7 @@ export class Live<P extends Power = Power> implements Moment {
     this.variables = new Float64Array(machine.variables.length);
     this.stuck = new Uint8Array(machine.stateSets.length);
     this.fixed = new Uint8Array(machine.variables.length);
+    this.looked = { elements: new Uint8Array(machine.elements.length), nodes: new Uint8Array(machine.nodes.length) };
     this.#parameters = parameters;
     this.#isElectric = Uint8Array.from(network.elementsOf, (elements) => Number(elements.length > 0));
     this.#isMoving = Uint8Array.from(machine.variables, ({ role }) => Number(role === "world" || role === "output"));
@@ -136,10 +145,17 @@ export class Live<P extends Power = Power> implements Moment {
 
   volts(element: number, kind?: "~" | "="): number {
     const { a, b } = this.network.machine.elements[element];
-    return this.between(a, b, kind);
+    this.looked.elements[element] = 1;
+    return this.#apart(a, b, kind);
   }
 
   between(a: number, b: number, kind?: "~" | "="): number {
+    this.looked.nodes[a] = 1;
+    this.looked.nodes[b] = 1;
+    return this.#apart(a, b, kind);
+  }
+
+  #apart(a: number, b: number, kind?: "~" | "="): number {
     if (kind === "~") return this.#ac.magnitude(a, b);
     if (kind === "=") return this.#dc.magnitude(a, b);
     const ac = this.#ac.magnitude(a, b);

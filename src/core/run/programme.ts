@@ -2,7 +2,7 @@ import type { Effect } from "../fault/index.ts";
 import type { Haste } from "../part/index.ts";
 import { type Condition, DRAIN_STEP, type Machine, type Step } from "../sheet/index.ts";
 import { Control } from "./control.ts";
-import type { Live } from "./live.ts";
+import type { Live, Looked } from "./live.ts";
 import type { Member, Picture, Run } from "./picture.ts";
 import { Pictures } from "./pictures.ts";
 import { Settler } from "./settle.ts";
@@ -21,6 +21,13 @@ interface Bookmark {
   readonly variables: Float64Array;
   readonly stopped: boolean;
   readonly woke: boolean;
+}
+
+/** A run, with what it takes to look at the conditions beside it under a fault that runs alike. */
+export interface Ran {
+  readonly run: Run;
+  readonly pictures: readonly (readonly [string, Picture])[];
+  readonly bookmarks: readonly Bookmark[];
 }
 
 /** Runs a machine through its programme and its conditions; one of these serves every fault in turn. */
@@ -45,16 +52,25 @@ export class Programme {
   }
 
   /** The whole programme with these effects, each condition after the step it follows. */
-  run(effects: readonly Effect[]): Run {
+  run(effects: readonly Effect[]): Ran {
     this.#open(effects);
     const pictures = new Pictures();
     const reached: string[] = [];
-    this.#bookmark(undefined, effects, pictures);
+    const bookmarks = [this.#bookmark(undefined)];
     for (const step of this.#machine.steps) {
       if (this.#step(step, pictures)) reached.push(step.id);
-      this.#bookmark(step, effects, pictures);
+      bookmarks.push(this.#bookmark(step));
     }
-    return this.#close(pictures, reached);
+    const taken = [...pictures];
+    this.#lookLater(bookmarks, effects, pictures);
+    return { run: this.#close(pictures, reached), pictures: taken, bookmarks };
+  }
+
+  /** The run of other effects that are known to run alike; conditions beside the programme are their own. */
+  alike({ run, pictures: taken, bookmarks }: Ran, effects: readonly Effect[]): Run {
+    const pictures = new Pictures(taken);
+    this.#lookLater(bookmarks, effects, pictures);
+    return { ...run, pictures };
   }
 
   /** Service test: plugged in (the first step), then one output commanded, whatever guards it has. */
@@ -68,8 +84,15 @@ export class Programme {
     return this.#close(pictures, reached);
   }
 
+  /** What was looked at in the run just made. */
+  get looked(): Looked {
+    return this.#live.looked;
+  }
+
   #open(effects: readonly Effect[]): void {
     this.#live.load(effects);
+    this.#live.looked.elements.fill(0);
+    this.#live.looked.nodes.fill(0);
     this.#loaded = effects;
     this.#control.reset();
     this.#settler.wouldOpen.clear();
@@ -169,15 +192,18 @@ export class Programme {
   }
 
   /** Notes where the programme stands, for the conditions that follow this step. */
-  #bookmark(step: Step | undefined, effects: readonly Effect[], pictures: Pictures): void {
-    const conditions = this.#machine.conditions.filter(({ after }) => after === step?.id);
-    if (conditions.length === 0) return;
+  #bookmark(step: Step | undefined): Bookmark {
     const { stopped, woke } = this.#control;
-    const states = this.#live.states.slice();
-    const variables = this.#live.variables.slice();
-    const bookmark = { step, states, variables, stopped, woke };
-    for (const condition of conditions) {
-      pictures.addLater(condition.id, () => this.#beside(condition, bookmark, effects));
+    return { step, states: this.#live.states.slice(), variables: this.#live.variables.slice(), stopped, woke };
+  }
+
+  /** Conditions beside the programme are looked at when somebody asks for them. */
+  #lookLater(bookmarks: readonly Bookmark[], effects: readonly Effect[], pictures: Pictures): void {
+    for (const bookmark of bookmarks) {
+      for (const condition of this.#machine.conditions) {
+        if (condition.after !== bookmark.step?.id) continue;
+        pictures.addLater(condition.id, () => this.#beside(condition, bookmark, effects));
+      }
     }
   }
 

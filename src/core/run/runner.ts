@@ -2,6 +2,7 @@ import { type Circuit, compile, type Guard, type Solver } from "../circuit/index
 import type { Effect } from "../fault/index.ts";
 import type { Machine } from "../sheet/index.ts";
 import { Live } from "./live.ts";
+import { MovedRuns } from "./moved-runs.ts";
 import { type Network, networkOf } from "./network.ts";
 import type { Member, Run } from "./picture.ts";
 import { type GoodValues, Programme } from "./programme.ts";
@@ -33,6 +34,7 @@ export class Runner {
   readonly #reading: Live<Circuits>;
   #restored: readonly Effect[] | undefined;
   readonly #programme: Programme;
+  readonly #moved: MovedRuns;
   readonly #goods = new Map<string, Float64Array>();
   #healthy: Run | undefined;
 
@@ -40,6 +42,7 @@ export class Runner {
     this.machine = machine;
     this.#network = networkOf(machine, parameters);
     this.#circuit = circuit ?? compile(this.#network.shape);
+    this.#moved = new MovedRuns(machine);
     // What was run is often read at once: the solutions it came through are then at hand.
     const solutions = new Solutions(this.#network, this.#powers(), parameters);
     this.#reading = new Live(this.#network, solutions, parameters);
@@ -53,7 +56,7 @@ export class Runner {
   }
 
   #runHealthy(): Run {
-    const run = this.#programme.run([]);
+    const { run } = this.#programme.run([]);
     this.#noteGoods(run);
     for (const output of this.machine.serviceOutputs) {
       this.#noteGoods(this.#programme.commanded([], output, this.#commandId(output)));
@@ -76,7 +79,11 @@ export class Runner {
   /** The whole programme and all conditions with these effects; none gives the healthy run again. */
   run(effects: readonly Effect[]): Run {
     this.#healthy ??= this.#runHealthy();
-    return this.#programme.run(effects);
+    const moved = this.#moved.find(effects);
+    if (moved !== undefined) return this.#programme.alike(moved, effects);
+    const ran = this.#programme.run(effects);
+    this.#moved.keep(effects, this.#programme.looked, ran);
+    return ran.run;
   }
 
   /** Service test: plugged in, and one output commanded. Pictures are under `command ${output id}@${moment}`. */
