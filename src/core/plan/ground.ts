@@ -7,7 +7,7 @@ import { type AccessGroups, accessChain } from "./set-up.ts";
 import type { WorkState } from "./work-state.ts";
 
 /** What planning takes from a case. */
-export type PlanCase = Pick<Case, "candidates" | "hypotheses" | "outcomes" | "prediction">;
+export type PlanCase = Pick<Case, "candidates" | "hypotheses" | "outcomes" | "foresee" | "prediction">;
 
 /** Minutes spent on a machine that has something this sheet does not know, before one stops (from memory). */
 const UNKNOWN_MINUTES = 30;

@@ -1,7 +1,7 @@
 import { priceOf, type Shop } from "../remedy/index.ts";
 import type { OutcomeTable } from "../suspect/index.ts";
 import type { Board } from "./ground.ts";
-import { minutesFor, type Offer } from "./offer.ts";
+import { minutesFor, type Offer, type OfferQuestion } from "./offer.ts";
 import { accessChain, readyCost, type SetUp, setUpFor } from "./set-up.ts";
 import type { WorkState } from "./work-state.ts";
 
@@ -60,25 +60,36 @@ export function survey(
     return [{ offer, setUp, fixed, ready: readyCost(setUp, shop), groups, open }];
   });
   ready.sort((a, b) => a.fixed - b.fixed || (a.offer.id < b.offer.id ? -1 : 1));
-  // Everywhere a few questions before anywhere all of them, so that what is dear to reach is not left out.
-  const tables = ready.map((): OutcomeTable[] => []);
-  let asked = 0;
-  let complete = true;
+  const asked = questionsWithin(
+    ready.map(({ offer }) => offer.questions.length),
+    mostTables,
+  );
+  const surveyed = ready.map((one, n) => ({ one, seen: one.offer.questions.slice(0, asked[n]) }));
+  board.case.foresee?.(
+    surveyed.flatMap(({ seen }) => seen.map(({ observation }) => observation)),
+    board.live,
+  );
+  const tableOf = ({ observation }: OfferQuestion): OutcomeTable =>
+    unknownAsMixture(board, completed(board.case.outcomes(observation, board.live)));
+  return {
+    surveyed: surveyed.flatMap(({ one, seen }) => (seen.length === 0 ? [] : [{ ...one, tables: seen.map(tableOf) }])),
+    tables: asked.reduce((sum, count) => sum + count, 0),
+    complete: surveyed.every(({ one, seen }) => seen.length === one.offer.questions.length),
+  };
+}
+
+/** How many questions each offer is asked: everywhere a few before anywhere all, so that what is dear to reach is not left out. */
+function questionsWithin(counts: readonly number[], most: number): readonly number[] {
+  let left = most;
+  const asked = counts.map(() => 0);
   for (const upTo of [FIRST_QUESTIONS, Number.POSITIVE_INFINITY]) {
-    for (const [n, { offer }] of ready.entries()) {
-      const known = tables[n] as OutcomeTable[];
-      for (const question of offer.questions.slice(known.length, upTo)) {
-        if (asked >= mostTables) {
-          complete = false;
-          break;
-        }
-        asked++;
-        known.push(unknownAsMixture(board, completed(board.case.outcomes(question.observation, board.live))));
-      }
+    for (const [n, count] of counts.entries()) {
+      const more = Math.min(Math.min(count, upTo) - (asked[n] as number), left);
+      asked[n] = (asked[n] as number) + more;
+      left -= more;
     }
   }
-  const surveyed = ready.map((one, n) => ({ ...one, tables: tables[n] as OutcomeTable[] }));
-  return { surveyed: surveyed.filter((one) => one.tables.length > 0), tables: asked, complete };
+  return asked;
 }
 
 function groupsOf(board: Board, offer: Offer): number[] {

@@ -23,11 +23,17 @@ const FARAD_SHORT_OHMS = 1e4;
 /** Points of the quadrature over one rated number that is wide beyond first order. */
 const WIDE_POINTS = 5;
 
+/** A fault at three strengths and as written. */
+const KEPT = 4;
+
 /** Reads one machine with the plug out. */
 export class DeadReader {
   readonly #machine: Machine;
   readonly #bench: DeadBench;
   readonly #tolerances: Tolerances;
+  /** What was prepared last, latest at the end. */
+  readonly #prepared: { readonly effects: readonly Effect[]; readonly state: DeadState; readonly meter: Ohmmeter }[] =
+    [];
   readonly #drawn = new Map<string, { weight: number; bench: DeadBench }[]>();
 
   constructor(machine: Machine, tolerances: Tolerances) {
@@ -38,14 +44,13 @@ export class DeadReader {
 
   /** The reading with these effects, every rated number at its middle. */
   read(effects: readonly Effect[], ask: DeadAsk): DeadReading {
-    const meter = this.#bench.prepare(effects, ask.state);
-    return ask.farads ? this.#farads(meter, effects, ask) : this.#ohms(meter, ask);
+    return ask.farads ? this.#farads(effects, ask) : this.#ohms(this.#prepare(effects, ask.state), ask);
   }
 
   /** The reading alone, without what spreads it. */
   value(effects: readonly Effect[], ask: DeadAsk): number {
-    const meter = this.#bench.prepare(effects, ask.state);
-    return ask.farads ? this.#farads(meter, effects, ask).value : meter.ohms(ask.from, ask.to);
+    if (ask.farads) return this.#farads(effects, ask).value;
+    return this.#prepare(effects, ask.state).ohms(ask.from, ask.to);
   }
 
   /** Ohms between many pairs of nodes at once. */
@@ -54,7 +59,7 @@ export class DeadReader {
     state: DeadState,
     pairs: readonly { readonly from: number; readonly to: number }[],
   ): Float64Array {
-    const meter = this.#bench.prepare(effects, state);
+    const meter = this.#prepare(effects, state);
     return Float64Array.from(pairs, ({ from, to }) => meter.ohms(from, to));
   }
 
@@ -77,6 +82,16 @@ export class DeadReader {
     }));
   }
 
+  /** The machine as it is prepared for reading: the same fault in the same state, by identity, is at hand for a while. */
+  #prepare(effects: readonly Effect[], state: DeadState): Ohmmeter {
+    const at = this.#prepared.findIndex((one) => one.effects === effects && one.state === state);
+    const [known] = at < 0 ? [] : this.#prepared.splice(at, 1);
+    const spare = known !== undefined || this.#prepared.length < KEPT ? undefined : this.#prepared.shift();
+    const meter = known?.meter ?? this.#bench.prepare(effects, state, spare?.meter ?? this.#bench.ohmmeter());
+    this.#prepared.push({ effects, state, meter });
+    return meter;
+  }
+
   #ohms(meter: Ohmmeter, ask: DeadAsk): DeadReading {
     const value = meter.ohms(ask.from, ask.to);
     if (!Number.isFinite(value)) return { value, pushes: [] };
@@ -88,7 +103,8 @@ export class DeadReader {
   }
 
   /** A capacitance meter sees capacitors through low ohms: their elastance is found as ohms are. */
-  #farads(meter: Ohmmeter, effects: readonly Effect[], ask: DeadAsk): DeadReading {
+  #farads(effects: readonly Effect[], ask: DeadAsk): DeadReading {
+    const meter = this.#bench.prepare(effects, ask.state);
     for (const [element, { what, values }] of this.#machine.elements.entries()) {
       if (what === "C") meter.g[element] = faradsUnder(effects, element, values[0].nominal);
       else meter.g[element] = meter.g[element] * FARAD_SHORT_OHMS > 1 ? Number.POSITIVE_INFINITY : 0;

@@ -14,6 +14,7 @@ const INSULATION_SPREAD = 0.3;
 
 /** Ohms between all pairs of points that are usually asked for in one dead state, fault by fault as they are needed. */
 interface Sheetful {
+  readonly state: DeadState;
   readonly pairs: { readonly from: number; readonly to: number }[];
   readonly rows: FaultMap<Float64Array>;
 }
@@ -109,7 +110,7 @@ export class DeadTerms {
       const sheet = this.#sheet(probe, ask);
       let at = sheet.pairs.findIndex(({ from, to }) => from === ask.from && to === ask.to);
       if (at < 0) at = sheet.pairs.push({ from: ask.from, to: ask.to }) - 1;
-      prepared = { quantity: probe.quantity, ask, sheet, at };
+      prepared = { quantity: probe.quantity, ask: { ...ask, state: sheet.state }, sheet, at };
       this.#prepared.set(probe.id, prepared);
     }
     return prepared;
@@ -119,7 +120,7 @@ export class DeadTerms {
     const key = `${stateName(probe.state)} ${(state.freed ?? []).join()} ${(state.joined ?? []).join()}`;
     let sheet = this.#sheets.get(key);
     if (sheet === undefined) {
-      sheet = { pairs: this.#usualPairs(state), rows: new FaultMap() };
+      sheet = { state, pairs: this.#usualPairs(state), rows: new FaultMap() };
       this.#sheets.set(key, sheet);
     }
     return sheet;

@@ -17,11 +17,22 @@ const STRENGTH_STEP = Math.log(10) / 3;
 /** Standard deviation about one strength, in steps: its own third, a little smoothed. */
 export const STRENGTH_SPREAD = 0.39;
 
-/** The strengths of a single fault with ohms or with several factors; one, as written, for all others. */
+const known = new WeakMap<Atom, readonly Strength[]>();
+
+/**
+ * The strengths of a single fault with ohms or with several factors; one, as written, for all others. Of one fault always
+ * the same: what was solved for one of its strengths is found again.
+ */
 export function strengthsOf(fault: Fault): readonly Strength[] {
-  const effects = effectsOf(fault);
+  if (fault.length !== 1) return [{ weight: 1, logRatio: 0, effects: effectsOf(fault) }];
   const [atom] = fault;
-  if (fault.length !== 1) return [{ weight: 1, logRatio: 0, effects }];
+  const strengths = known.get(atom) ?? strengthsOfOne(atom);
+  known.set(atom, strengths);
+  return strengths;
+}
+
+function strengthsOfOne(atom: Atom): readonly Strength[] {
+  const effects = effectsOf([atom]);
   const inOhms = effects.some(hasOhms);
   const scaled = inOhms ? scaledOhms : scaledFactor;
   const step = inOhms ? STRENGTH_STEP : factorGap(atom) / 3;

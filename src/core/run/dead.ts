@@ -57,12 +57,18 @@ export class DeadBench {
 
   /**
    * The machine with these effects, prepared and at rest: an ohmmeter filled and solved. Hands move what they move (a
-   * door switch), with no power. The mains sources and rails are out. It is one instrument: the next call refills it.
+   * door switch), with no power. The mains sources and rails are out. Without an ohmmeter of one's own it is one
+   * instrument: the next call refills it.
    */
-  prepare(effects: readonly Effect[], state: DeadState): Ohmmeter {
-    this.fill(effects, state, this.#ohmmeter.g);
-    this.#ohmmeter.solve();
-    return this.#ohmmeter;
+  prepare(effects: readonly Effect[], state: DeadState, ohmmeter = this.#ohmmeter): Ohmmeter {
+    this.fill(effects, state, ohmmeter.g);
+    ohmmeter.solve();
+    return ohmmeter;
+  }
+
+  /** An ohmmeter of one's own. */
+  ohmmeter(): Ohmmeter {
+    return this.#circuit.ohmmeter();
   }
 
   /** Only the siemens of every element of the shape, for tables of many faults; `out` has one number an element. */

@@ -17,8 +17,10 @@ interface Circuits {
   readonly dc: Solver;
 }
 
-/** States a machine comes back to within one run: standing, turning, heating, and each with the door open. */
-const keptSolutions = 8;
+/** States a machine comes back to: standing, turning, heating, each with the door open, and those under a fault's strengths. */
+const keptSolutions = 12;
+/** Of a machine with its rated numbers drawn, which is read at a few points only. */
+const keptOfDrawn = 6;
 
 /**
  * Runs one machine with one fault after another; the circuit is compiled once and all buffers are reused.
@@ -33,13 +35,15 @@ export class Runner {
   /** For reading; the programme has its own. */
   readonly #reading: Live<Circuits>;
   #restored: readonly Effect[] | undefined;
+  readonly #kept: number;
   readonly #programme: Programme;
   readonly #moved: MovedRuns;
   readonly #goods = new Map<string, Float64Array>();
   #healthy: Run | undefined;
 
-  constructor(machine: Machine, parameters?: ArrayLike<number>, circuit?: Circuit) {
+  constructor(machine: Machine, parameters?: ArrayLike<number>, circuit?: Circuit, kept = keptSolutions) {
     this.machine = machine;
+    this.#kept = kept;
     this.#network = networkOf(machine, parameters);
     this.#circuit = circuit ?? compile(this.#network.shape);
     this.#moved = new MovedRuns(machine);
@@ -67,13 +71,13 @@ export class Runner {
 
   /** Circuits, made as they are needed. */
   #powers(): () => Circuits | undefined {
-    let left = keptSolutions;
+    let left = this.#kept;
     return () => (left-- > 0 ? { ac: this.#circuit.ac(guard), dc: this.#circuit.dc(guard) } : undefined);
   }
 
   /** The same machine with its rated numbers drawn as given (as `Machine.parameters`), on the same compiled circuit. */
   drawn(parameters: ArrayLike<number>): Runner {
-    return new Runner(this.machine, parameters, this.#circuit);
+    return new Runner(this.machine, parameters, this.#circuit, keptOfDrawn);
   }
 
   /** The whole programme and all conditions with these effects; none gives the healthy run again. */

@@ -61,7 +61,9 @@ export class Solutions<P extends Power = Power> {
   /** State sets that elements follow: only these make a difference to the circuit. */
   readonly #electric: readonly number[];
   #changed: readonly number[] = [];
-  #loaded: readonly Effect[] = [];
+  /** Faults by their effects; 0: none. A fault that is loaded again finds its solutions. */
+  readonly #faults = new WeakMap<readonly Effect[], number>();
+  #faultsSeen = 0;
   #fault = 0;
   #hands = 0;
   #uses = 0;
@@ -87,9 +89,10 @@ export class Solutions<P extends Power = Power> {
 
   /** Puts a fault's element values in place of the one before; solutions of the same fault stay good. */
   load(effects: readonly Effect[]): void {
-    const loaded = this.#loaded;
-    if (effects.length === loaded.length && effects.every((effect, e) => effect === loaded[e])) return;
-    this.#loaded = effects;
+    const fault = effects.length === 0 ? 0 : (this.#faults.get(effects) ?? ++this.#faultsSeen);
+    if (fault === this.#fault) return;
+    this.#fault = fault;
+    this.#faults.set(effects, fault);
     const { machine, firstRow } = this.#network;
     for (const element of this.#changed) restoreRows(this.#rows, this.#network, element);
     const changes = changesOf(effects);
@@ -97,7 +100,6 @@ export class Solutions<P extends Power = Power> {
     for (const [element, change] of changes) {
       writeRows(this.#rows, machine, machine.elements[element], firstRow[element], change, this.#parameters);
     }
-    this.#fault += 1;
   }
 
   /** The solution for these states under the present fault; undefined where there is no power to solve with. */
@@ -111,7 +113,7 @@ export class Solutions<P extends Power = Power> {
       }
       if (oldest === undefined || kept.lastUsed < oldest.lastUsed) oldest = kept;
     }
-    if (oldest === undefined || oldest.fault === this.#fault) oldest = this.#more() ?? oldest;
+    oldest = this.#more() ?? oldest;
     if (oldest === undefined) return undefined;
     this.#fill(oldest, states);
     oldest.power.ac.solve();

@@ -92,6 +92,11 @@ export interface Case {
    * With `live` only those hypotheses are looked at (much faster), and the outcomes are parted for them.
    */
   outcomes(observation: Observation, live?: Live): OutcomeTable;
+  /**
+   * Works out beforehand what `outcomes` will ask of these observations, one fault after the other: a fault that is run or
+   * solved for one of them is at hand for the rest.
+   */
+  foresee?(observations: readonly Observation[], live: Live): void;
   /** What the display of a reading would show under one hypothesis, slips apart; undefined for signs, looks, answers. */
   prediction(hypothesis: number, observation: Observation): Prediction | undefined;
   update(observations: readonly Observation[]): Belief;

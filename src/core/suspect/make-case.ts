@@ -1,5 +1,5 @@
 import type { Pieces } from "../pace/index.ts";
-import type { Atom, Prediction } from "../predict/index.ts";
+import { type Atom, type Prediction, stateName } from "../predict/index.ts";
 import type { SignRule } from "../sheet/index.ts";
 import { type Observation, whichCount } from "../sign/index.ts";
 import type { Belief, Candidate, Case, Live, Outcome, OutcomeTable } from "./case.ts";
@@ -100,6 +100,21 @@ export class ForeseenCase implements Case {
     for (const observation of fresh) {
       this.#weigh(observation);
       yield;
+    }
+  }
+
+  foresee(observations: readonly Observation[], { hypotheses }: Live): void {
+    const inOrder = [...observations].sort((a, b) => (byState(a) < byState(b) ? -1 : 1));
+    const done = new Set<Atom>();
+    for (const h of hypotheses) {
+      const { candidate, atoms } = this.hypotheses[h];
+      for (const atom of atoms) {
+        const twin = this.#exactness.standIn(candidate, atom);
+        if (done.has(twin ?? atom)) continue;
+        done.add(twin ?? atom);
+        const foresight = this.foresights[twin === undefined ? candidate : this.#exactness.reference];
+        for (const observation of inOrder) foreseeOne(foresight, observation, twin ?? atom);
+      }
     }
   }
 
@@ -261,6 +276,11 @@ export class ForeseenCase implements Case {
     }
     throw new RangeError(`suspect: no sign ${id}`);
   }
+}
+
+/** What is read in one state follows one another: it is solved but once. */
+function byState(observation: Observation): string {
+  return observation.kind === "reading" ? stateName(observation.probe.state) : "";
 }
 
 /** Has a fault worked out where an observation may show it; it is kept there. */
