@@ -276,6 +276,29 @@ export const tour = [
     },
   ],
   [
+    "shelf",
+    async (page) => {
+      await home(page);
+      await page.getByRole("link", { name: "Parts to order, and the shelf" }).click();
+      for (const [kind, says, count, least] of [
+        ["relay", "board relay 12 V", "4", "3"],
+        ["capacitor", "run capacitor 8 µF", "1", "2"],
+      ]) {
+        await page.getByRole("combobox", { name: "Which part" }).fill(kind);
+        await page
+          .getByRole("option", { name: new RegExp(kind) })
+          .first()
+          .click();
+        await page.getByLabel("What is written on it").fill(says);
+        await page.getByLabel("How many", { exact: true }).fill(count);
+        await page.getByLabel(/^How many should lie here/).fill(least);
+        await page.getByRole("button", { name: "Put them there" }).click(slow);
+        await page.getByRole("button", { name: `One more: ${says}` }).waitFor(slow);
+      }
+      await page.evaluate(() => window.scrollTo(0, 0));
+    },
+  ],
+  [
     "sheets",
     async (page) => {
       await home(page);

@@ -228,6 +228,41 @@ describe("papers and money", () => {
     expect(errors).toEqual([]);
   }, 300_000);
 
+  test("the part of an accepted choice is to be ordered, then has arrived; new parts are counted and kept", async () => {
+    const { page, errors } = await tested.app.device();
+    const papers = await papersOf(page, /hums and does not turn/);
+    await page.goto(papers.replace("papers", "choices"));
+    await page
+      .getByRole("link", { name: /^Accept: .*run capacitor/ })
+      .first()
+      .click(slow);
+    await page.getByRole("button", { name: "Agreed without a signature" }).click(slow);
+    await page.getByRole("heading", { name: "Agreed", exact: true }).waitFor(slow);
+    await page.goto(`${tested.app.address}#/`);
+    await page.getByRole("link", { name: "Parts to order, and the shelf" }).click();
+    await page.getByText("1 × capacitor").waitFor(slow);
+    await page.getByRole("button", { name: "Ordered: capacitor" }).click(slow);
+    await page.getByRole("button", { name: "It has arrived: capacitor" }).click(slow);
+    await page.getByText("Nothing is to be ordered.").waitFor(slow);
+
+    await page.getByRole("combobox", { name: "Which part" }).fill("relay");
+    await page.getByRole("option", { name: "relay", exact: true }).click();
+    await page.getByLabel("What is written on it").fill("board relay 12 V");
+    await page.getByLabel("How many", { exact: true }).fill("2");
+    await page.getByLabel(/^How many should lie here/).fill("3");
+    await page.getByRole("button", { name: "Put them there" }).click();
+    await page.getByText(/board relay 12 V, for the van/).waitFor(slow);
+    const more = page.getByRole("button", { name: "One more: board relay 12 V" });
+    expect((await more.boundingBox())?.height ?? 0).toBeGreaterThanOrEqual(44);
+    await more.focus();
+    await page.keyboard.press("Enter");
+    await page.getByText("Nothing is to be ordered.").waitFor(slow);
+    await page.reload();
+    await page.getByText("relay · 3 (least 3)").waitFor(slow);
+    expect(await amiss(page)).toEqual([]);
+    expect(errors).toEqual([]);
+  }, 300_000);
+
   test.each(["light", "dark", "high contrast"])(
     "nothing on these pages is against WCAG 2.2 AA in the %s theme",
     async (theme) => {

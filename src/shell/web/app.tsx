@@ -17,6 +17,7 @@ const SheetsScreen = lazy(async () => ({ default: (await import("./sheets/sheets
 const ChoicesScreen = lazy(async () => ({ default: (await import("./customer/choices-screen.tsx")).ChoicesScreen }));
 const PapersScreen = lazy(async () => ({ default: (await import("./papers/papers-screen.tsx")).PapersScreen }));
 const ClosingScreen = lazy(async () => ({ default: (await import("./closing/closing-screen.tsx")).ClosingScreen }));
+const ShelfScreen = lazy(async () => ({ default: (await import("./shelf/shelf-screen.tsx")).ShelfScreen }));
 const NewPracticeScreen = lazy(async () => ({
   default: (await import("./practice/new-practice-screen.tsx")).NewPracticeScreen,
 }));
@@ -37,6 +38,9 @@ export function App() {
           </Route>
           <Route<{ id: string; room?: string }> path="/closing/:id/:room?">
             {({ id, room }) => <ClosingScreen key={id} id={id} room={room ?? "tests"} />}
+          </Route>
+          <Route path="/shelf">
+            <ShelfScreen />
           </Route>
           <Route path="/new">
             <NewJobScreen />

@@ -32,6 +32,7 @@ const english = {
     badNumber: "A number, or leave it blank.",
   },
   papers: "Papers and money",
+  shelf: "Parts to order, and the shelf",
   showCustomer: "Show the customer",
   tabs: { next: "Next step", faults: "Possible faults", done: "What can be done", history: "Job history" },
   state: {
@@ -296,6 +297,7 @@ const english = {
     tag: "Tag for the shelf",
     back: "Back to the part",
     print: "Print the tag",
+    tagPaper: "The tag as a paper, with every test",
     codeOf: (number: string) => `Code that opens the record of ${number}`,
     written: "Written down.",
   },

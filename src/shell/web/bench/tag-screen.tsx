@@ -1,8 +1,12 @@
+import { lazy } from "react";
 import { renderSVG } from "uqr";
 import { Link } from "wouter";
 import { text } from "../english.ts";
+import { Folded } from "../shell/folded.tsx";
 import { useBench } from "./use-bench.ts";
 import { gradeInWords } from "./words.ts";
+
+const TagPaper = lazy(async () => ({ default: (await import("./tag-paper.tsx")).TagPaper }));
 
 /** The tag of a part: number, what it is, its grade, and a code that opens its record on this shop's devices. */
 export function TagScreen({ id }: { readonly id: string }) {
@@ -33,6 +37,13 @@ export function TagScreen({ id }: { readonly id: string }) {
           <button type="button" className="big-key quiet not-printed" onClick={() => window.print()}>
             {text.bench.print}
           </button>
+          {view.grade.says !== "not finished" && (
+            <div className="not-printed">
+              <Folded says={text.bench.tagPaper}>
+                <TagPaper record={record} view={view} />
+              </Folded>
+            </div>
+          )}
         </>
       )}
     </main>

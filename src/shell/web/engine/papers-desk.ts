@@ -1,6 +1,13 @@
 import { keptBill } from "../../../core/bill/index.ts";
 import { type Checked, type Issue, sentence } from "../../../core/issue/index.ts";
-import { closeOutOf, closingOf, type IssuedPaper, type WorkedJob } from "../../../core/ledger/index.ts";
+import {
+  closeOutOf,
+  closingOf,
+  type IssuedPaper,
+  type LedgerEvent,
+  recordOf,
+  type WorkedJob,
+} from "../../../core/ledger/index.ts";
 import {
   issuedPaper,
   keptPaper,
@@ -10,7 +17,8 @@ import {
   paperOffers,
 } from "../../../core/paper/index.ts";
 import { readSafetyRules } from "../../../core/safety/index.ts";
-import { readShelf, shelfAfter, toOrder } from "../../../core/shelf/index.ts";
+import { readShelf, type ShelfItem, shelfAfter, toOrder } from "../../../core/shelf/index.ts";
+import { benchView } from "./bench-view.ts";
 import type { Facts } from "./facts.ts";
 import type { AskPapers, OrdersView, PapersAnswers } from "./papers-protocol.ts";
 
@@ -19,7 +27,7 @@ type WorkOut = (text: string) => Checked<WorkedJob>;
 /** Answers what is asked of papers and money. */
 export async function answer(ask: AskPapers, workOut: WorkOut, facts: Facts): Promise<PapersAnswers[AskPapers["do"]]> {
   if (ask.do === "kept paper") return await kept(ask.issued);
-  if (ask.do === "orders") return orders(ask, workOut);
+  if (ask.do === "orders") return orders(ask, workOut, facts);
   if (ask.do === "job shop") return shopOf(ask, facts);
   const worked = workOut(ask.text);
   if (!worked.ok) return refused(worked.issues);
@@ -97,22 +105,51 @@ async function kept(issued: IssuedPaper): Promise<PapersAnswers["kept paper"]> {
   return { ok: true, paper: paper.value, ...(bill === undefined ? {} : { bill }) };
 }
 
-function orders({ texts, shelf }: Extract<AskPapers, { do: "orders" }>, workOut: WorkOut): PapersAnswers["orders"] {
+function orders(
+  { jobs, shelf, loose }: Extract<AskPapers, { do: "orders" }>,
+  workOut: WorkOut,
+  facts: Facts,
+): PapersAnswers["orders"] {
   const read = readShelf(shelf);
   if (!read.ok) return refused(read.issues);
-  const jobs: WorkedJob[] = [];
-  for (const text of texts) {
+  const waiting: WorkedJob[] = [];
+  const since: WorkedJob[] = [];
+  for (const { text, counted } of jobs) {
     const worked = workOut(text);
     if (!worked.ok) return refused(worked.issues);
-    jobs.push(worked.value);
+    const { state } = worked.value;
+    waiting.push(worked.value);
+    since.push({ ...worked.value, state: { ...state, repairs: state.repairs.slice(counted) } });
   }
-  const after = shelfAfter(read.value, jobs);
+  const items = [...read.value.items, ...loose.map((events) => itemOf(events, facts))];
+  const after = shelfAfter({ ...read.value, items }, since);
   const view: OrdersView = {
-    lines: toOrder(after.shelf, jobs),
-    taken: after.taken,
-    counts: after.shelf.items.map(({ count }) => count),
+    lines: toOrder(after.shelf, waiting),
+    lacking: after.taken.filter(({ item }) => item === undefined),
+    items: after.shelf.items,
   };
   return { ok: true, view };
+}
+
+/** A loose part that was tested and put on the shelf, with what its test came to. */
+function itemOf(events: readonly LedgerEvent[], facts: Facts): ShelfItem {
+  const record = recordOf(events);
+  const view = benchView(events, facts);
+  if (record === undefined || !view.ok) throw new Error("a part on the shelf that has no record");
+  const { grade, says, ratings } = view.value;
+  return {
+    part: record.head.part?.kind ?? "",
+    says: `${record.head.number} ${says}`,
+    where: "bench",
+    state: "used",
+    count: 1,
+    least: 0,
+    tag: {
+      grade: grade.says,
+      tested: record.touched.slice(0, 10),
+      shows: ratings.map(({ name, value }) => `${name} ${value}`).join(", "),
+    },
+  };
 }
 
 function billIn(content: string, kind: string) {

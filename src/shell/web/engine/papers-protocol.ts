@@ -1,8 +1,8 @@
 import type { Bill } from "../../../core/bill/index.ts";
-import type { IssuedPaper } from "../../../core/ledger/index.ts";
+import type { IssuedPaper, LedgerEvent } from "../../../core/ledger/index.ts";
 import type { Currency } from "../../../core/money/index.ts";
 import type { Credit, JobPaperKind, Paper, PaperOffer } from "../../../core/paper/index.ts";
-import type { OrderLine, Taken } from "../../../core/shelf/index.ts";
+import type { OrderLine, ShelfItem, Taken } from "../../../core/shelf/index.ts";
 
 /** A job as papers are asked of it. */
 interface OfJob {
@@ -26,8 +26,22 @@ export type AskPapers =
       readonly credit?: Credit;
     } & OfJob)
   | { readonly do: "kept paper"; readonly issued: IssuedPaper }
-  /** Parts to order for these jobs, with the stock as a shelf file tells it. */
-  | { readonly do: "orders"; readonly texts: readonly string[]; readonly shelf: string };
+  /** The stock after these jobs, and what is to be ordered. */
+  | {
+      readonly do: "orders";
+      readonly jobs: readonly ShelfJob[];
+      /** As a shelf file tells it. */
+      readonly shelf: string;
+      /** Events of each tested part that was put on the shelf. */
+      readonly loose: readonly (readonly LedgerEvent[])[];
+    };
+
+/** A job that takes parts off the shelf, or waits for one. */
+export interface ShelfJob {
+  readonly text: string;
+  /** So many of its repairs were made before the stock was last counted. */
+  readonly counted: number;
+}
 
 type OrIssues<T> = ({ readonly ok: true } & T) | { readonly ok: false; readonly issues: readonly string[] };
 
@@ -49,9 +63,10 @@ export interface ShownPaper {
 
 export interface OrdersView {
   readonly lines: readonly OrderLine[];
-  readonly taken: readonly Taken[];
-  /** Counts of the shelf's items after the jobs, in their order. */
-  readonly counts: readonly number[];
+  /** Parts that repairs used and the shelf did not hold. */
+  readonly lacking: readonly Taken[];
+  /** The stock after the jobs: the file's items in their order, then the tested parts in theirs. */
+  readonly items: readonly ShelfItem[];
 }
 
 export interface PapersAnswers {

@@ -32,6 +32,11 @@ export function JobsScreen() {
         </Link>
       </p>
       <p>
+        <Link href="/shelf" className="line-key">
+          {text.shelf}
+        </Link>
+      </p>
+      <p>
         <Link href="/practice" className="line-key">
           {text.practice.title}
         </Link>

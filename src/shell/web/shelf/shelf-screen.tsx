@@ -1,0 +1,157 @@
+import "../look/papers.css";
+import { Link } from "wouter";
+import type { OrderLine, ShelfItem, ShelfPlace } from "../../../core/shelf/index.ts";
+import { text } from "../english.ts";
+import { shelfText } from "../english-shelf.ts";
+import { useApp } from "../shell/app-state.tsx";
+import { AddParts } from "./add-parts.tsx";
+import { type StockItem, useShelf } from "./use-shelf.ts";
+
+const words = shelfText;
+const PLACES: readonly ShelfPlace[] = ["van", "bench", "store"];
+
+/** What is to be ordered, and where the stock lies: new parts by their count, tested parts by their record. */
+export function ShelfScreen() {
+  const { ledger } = useApp();
+  const { ground, view, thinking, issues, count } = useShelf();
+  const news = view?.items.slice(0, ground?.stock.items.length ?? 0).map(stockItem) ?? [];
+  /** Everything new as it is shown now, but one of it so many more or fewer. */
+  const change = (index: number, by: number) =>
+    count(
+      news.map((item, n) => (n === index ? { ...item, count: Math.max(0, item.count + by) } : item)).filter(isKept),
+    );
+  const write = async (line: OrderLine, kind: "ordered" | "arrived") => {
+    for (const number of line.jobs) {
+      const job = ground?.jobs.find((one) => one.number === number);
+      const body = kind === "ordered" ? { part: line.part, says: line.says } : line.part;
+      if (job !== undefined) await ledger.write(job.id, { kind, body });
+    }
+  };
+  return (
+    <main className="column">
+      <p className="way-back">
+        <Link href="/">‹ {text.places.jobs}</Link>
+      </p>
+      <h1>{words.title}</h1>
+      <p>{words.about}</p>
+      {issues.map((issue) => (
+        <pre className="trouble" role="alert" key={issue}>
+          {issue}
+        </pre>
+      ))}
+      <p role="status" className="papers-working">
+        {thinking && issues.length === 0 ? words.working : ""}
+      </p>
+      {view !== undefined && ground !== undefined && (
+        <fieldset className="plain" disabled={thinking}>
+          <section>
+            <h2>{words.toOrder}</h2>
+            {view.lines.length === 0 && <p>{words.nothing}</p>}
+            <ul className="ledger">
+              {view.lines.map((line) => (
+                <Order key={`${line.part} ${line.says} ${line.ordered}`} line={line} write={write} />
+              ))}
+            </ul>
+            {view.lacking.map(({ part, job }) => (
+              <p key={`${job} ${part}`} className="trouble">
+                {words.lacking(part, job)}
+              </p>
+            ))}
+          </section>
+          {PLACES.map((place) => (
+            <section key={place}>
+              <h2>{words.places[place]}</h2>
+              {view.items.every(({ where, count: lying }) => where !== place || lying === 0) && <p>{words.empty}</p>}
+              <ul className="ledger">
+                {view.items.map((item, index) => {
+                  if (item.where !== place) return null;
+                  const record = ground.loose[index - news.length];
+                  const key = `${item.part} ${item.says}`;
+                  if (record === undefined)
+                    return <NewParts key={key} item={item} change={(by) => change(index, by)} />;
+                  return item.count === 0 ? null : <TestedPart key={record.id} item={item} id={record.id} />;
+                })}
+              </ul>
+            </section>
+          ))}
+          <AddParts add={(item) => count([...news, item])} />
+        </fieldset>
+      )}
+    </main>
+  );
+}
+
+function Order(props: {
+  readonly line: OrderLine;
+  readonly write: (line: OrderLine, kind: "ordered" | "arrived") => void;
+}) {
+  const { line, write } = props;
+  const { count, jobs, ordered } = line;
+  const part = partSays(line.part);
+  return (
+    <li className="paper-line">
+      <b>{words.orderLine(count, part)}</b>
+      <span className="faint">
+        {[
+          line.says,
+          jobs.length === 0 ? words.forStock : words.forJobs(jobs),
+          ...(ordered ? [words.ordered] : []),
+        ].join(" · ")}
+      </span>
+      {jobs.length > 0 && (
+        <button type="button" className="line-key" onClick={() => write(line, ordered ? "arrived" : "ordered")}>
+          {ordered ? words.arrived(part) : words.order(part)}
+        </button>
+      )}
+    </li>
+  );
+}
+
+function NewParts({ item, change }: { readonly item: ShelfItem; readonly change: (by: number) => void }) {
+  return (
+    <li className="stock-line">
+      <span>
+        <b>{item.says}</b>
+        <span className="faint sums">
+          {partSays(item.part)} · {words.count(item.count, item.least)}
+        </span>
+      </span>
+      <button type="button" className="count-key" aria-label={words.one.less(item.says)} onClick={() => change(-1)}>
+        −
+      </button>
+      <span className="number" role="status">
+        {item.count}
+      </span>
+      <button type="button" className="count-key" aria-label={words.one.more(item.says)} onClick={() => change(1)}>
+        +
+      </button>
+    </li>
+  );
+}
+
+/** A tested part, with the grade that its bench record gives it. */
+function TestedPart({ item, id }: { readonly item: ShelfItem; readonly id: string }) {
+  return (
+    <li>
+      <Link href={`/bench/${id}`} className="paper-line">
+        <b>{item.says}</b>
+        <span className="faint">
+          {[item.tag?.shows, item.tag && words.grades[item.tag.grade]].filter(Boolean).join(" · ")}
+        </span>
+      </Link>
+    </li>
+  );
+}
+
+function partSays(part: string): string {
+  return part.replaceAll("-", " ");
+}
+
+function stockItem({ part, says, where, count, least }: ShelfItem): StockItem {
+  return { part, says, where, count, least };
+}
+
+/** What is gone and need not lie here is no part of the stock any more. */
+function isKept({ count, least }: StockItem): boolean {
+  return count > 0 || least > 0;
+}
