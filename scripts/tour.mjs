@@ -36,10 +36,8 @@ const papers = async (page, below) => {
   const job = (await link.getAttribute("href")).split("/")[2];
   await page.goto(`${page.url().split("#")[0]}#/papers/${job}${below === undefined ? "" : `/${below}`}`);
   await page.getByRole("heading", { level: 1 }).waitFor(slow);
-  await page
-    .locator(".papers-working", { hasText: /^$/ })
-    .waitFor({ ...slow, state: "attached" })
-    .catch(() => {});
+  if (below !== undefined) return;
+  await page.locator(".papers-working", { hasText: /^$/ }).waitFor({ ...slow, state: "attached" });
 };
 /** Until what stands between repair and door is worked out. */
 const closing = async (page, room) => {
