@@ -283,10 +283,7 @@ export const tour = [
         ["capacitor", "run capacitor 8 µF", "1", "2"],
       ]) {
         await page.getByRole("combobox", { name: "Which part" }).fill(kind);
-        await page
-          .getByRole("option", { name: new RegExp(kind) })
-          .first()
-          .click();
+        await page.getByRole("option", { name: kind, exact: true }).click();
         await page.getByLabel("What is written on it").fill(says);
         await page.getByLabel("How many", { exact: true }).fill(count);
         await page.getByLabel(/^How many should lie here/).fill(least);

@@ -258,7 +258,8 @@ describe("papers and money", () => {
     await page.keyboard.press("Enter");
     await page.getByText("Nothing is to be ordered.").waitFor(slow);
     await page.reload();
-    await page.getByText("relay · 3 (least 3)").waitFor(slow);
+    await page.getByText("relay · at least 3").waitFor(slow);
+    expect(await page.locator(".stock-line .number").textContent()).toBe("3");
     expect(await amiss(page)).toEqual([]);
     expect(errors).toEqual([]);
   }, 300_000);

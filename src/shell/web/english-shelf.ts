@@ -7,7 +7,6 @@ const english = {
   nothing: "Nothing is to be ordered.",
   orderLine: (count: number, part: string) => `${count} × ${part}`,
   forJobs: (jobs: readonly string[]) => `for ${jobs.join(", ")}`,
-  forStock: "for the stock",
   ordered: "ordered",
   order: (part: string) => `Ordered: ${part}`,
   arrived: (part: string) => `It has arrived: ${part}`,
@@ -15,7 +14,7 @@ const english = {
   place: "Where",
   placeWords: { van: "van", bench: "bench", store: "store" },
   empty: "Nothing lies here.",
-  count: (count: number, least: number) => (least > 0 ? `${count} (least ${least})` : String(count)),
+  atLeast: (least: number) => `at least ${least}`,
   grades: {
     good: "tested good",
     "not faulted": "tested, no fault found",

@@ -92,11 +92,9 @@ function Order(props: {
     <li className="paper-line">
       <b>{words.orderLine(count, part)}</b>
       <span className="faint">
-        {[
-          line.says,
-          jobs.length === 0 ? words.forStock : words.forJobs(jobs),
-          ...(ordered ? [words.ordered] : []),
-        ].join(" · ")}
+        {[line.says, ...(jobs.length === 0 ? [] : [words.forJobs(jobs)]), ...(ordered ? [words.ordered] : [])].join(
+          " · ",
+        )}
       </span>
       {jobs.length > 0 && (
         <button type="button" className="line-key" onClick={() => write(line, ordered ? "arrived" : "ordered")}>
@@ -113,7 +111,8 @@ function NewParts({ item, change }: { readonly item: ShelfItem; readonly change:
       <span>
         <b>{item.says}</b>
         <span className="faint sums">
-          {partSays(item.part)} · {words.count(item.count, item.least)}
+          {partSays(item.part)}
+          {item.least > 0 && ` · ${words.atLeast(item.least)}`}
         </span>
       </span>
       <button type="button" className="count-key" aria-label={words.one.less(item.says)} onClick={() => change(-1)}>
