@@ -27,6 +27,20 @@ const benched = async (page, step, shown) => {
   await card.locator("summary").click();
 };
 
+/** Until what stands between repair and door is worked out. */
+const closing = async (page, room) => {
+  await page.getByRole("link", { name: room, exact: true }).click();
+  await page.getByRole("heading", { level: 1, name: room }).waitFor(slow);
+  await settled(page);
+};
+/** One safety test's value, its ± after it; without one it lies above the range. */
+const tested = async (page, unit, value, spread) => {
+  await page.getByLabel(`Shown, ${unit}`).fill(value, slow);
+  if (spread === undefined) await page.getByLabel("Above the top of the range").click();
+  else await page.getByLabel(`± of it, ${unit}`).fill(spread);
+  await page.getByRole("button", { name: "Write down" }).click();
+};
+
 export const tour = [
   [
     "empty",
