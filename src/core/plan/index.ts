@@ -8,4 +8,5 @@ export { type LoadPart, type Outlook, outlook } from "./outlook.ts";
 export type * from "./plan.ts";
 export { type AccessGroups, accessChain, type SetUpAct } from "./set-up.ts";
 export { type StoredEnergy, storedEnergy } from "./stored-energy.ts";
+export { whyOf } from "./why-open.ts";
 export { ARRIVAL, type Repair, type WorkState } from "./work-state.ts";

@@ -3,7 +3,7 @@ import type { Machine } from "../sheet/index.ts";
 import type { Board } from "./ground.ts";
 import { minutesFor, NEEDS_NOTHING, type Offer } from "./offer.ts";
 import { lookAt } from "./offer-looks.ts";
-import type { Unanswered } from "./plan.ts";
+import type { PlanStep, Unanswered } from "./plan.ts";
 import type { Scene, Suspect } from "./scene.ts";
 import { type SetUp, setUpFor } from "./set-up.ts";
 
@@ -136,8 +136,19 @@ export function whyLooks(scene: Scene, unanswered: readonly Unanswered[], shop: 
   );
 }
 
+const WHY = "why:";
+
+/** Protector and reason that a step asks about; none for any other step. */
+export function whyOf({
+  id,
+}: Pick<PlanStep, "id">): { readonly protector: string; readonly reason: string } | undefined {
+  if (!id.startsWith(WHY)) return undefined;
+  const [protector = "", ...reason] = id.slice(WHY.length).split("/");
+  return { protector, reason: reason.join("/") };
+}
+
 function offerFor(scene: Scene, protector: Unanswered, reason: string, says: string): Offer {
-  const id = `why:${protector.protector}/${reason}`;
+  const id = `${WHY}${protector.protector}/${reason}`;
   const cause = scene.machine.causes.find((one) => one.id === reason);
   const partPattern = reason.split("/")[0] ?? reason;
   const part = scene.machine.parts.find((one) => one.id === partPattern);

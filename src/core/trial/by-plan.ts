@@ -1,5 +1,5 @@
 import { believeJob, type Carried, type JobEvent } from "../ledger/index.ts";
-import { nextSteps, type Plan, type PlanStep } from "../plan/index.ts";
+import { nextSteps, type Plan, type PlanStep, whyOf } from "../plan/index.ts";
 import { type Course, remediesIn } from "../remedy/index.ts";
 import type { Observation } from "../sign/index.ts";
 import type { Belief } from "../suspect/index.ts";
@@ -146,13 +146,14 @@ class PlanFollower {
     this.#hands.measure(observations.flatMap((one) => (one.kind === "reading" ? [one] : [])));
     if (seen.length > 0) this.#hands.ask(seen, "seen");
     for (const one of observations) if (one.kind === "count") this.#hands.count(one);
-    if (step.do === "why") this.#why(step, found);
+    this.#why(step, found);
   }
 
   /** A reason that was looked for: found, it is written down; not found, it was not that. */
   #why(step: PlanStep, found: readonly string[]): void {
-    const [protector, ...reason] = step.id.slice("why:".length).split("/");
-    if (found.length === 0 || found.includes("bad")) this.#hands.why(protector, reason.join("/"));
+    const why = whyOf(step);
+    if (why === undefined) return;
+    if (found.length === 0 || found.includes("bad")) this.#hands.why(why.protector, why.reason);
     else this.#hands.cannot(step.id);
   }
 

@@ -72,6 +72,13 @@ export function headingOf(step: PlanStep): string {
     : step.says;
 }
 
+/** The step's sentence, and apart from it how the place is found: "3 pins, pin 1 latch side". */
+export function titleOf(step: PlanStep): { readonly title: string; readonly place: string } {
+  const heading = headingOf(step);
+  const [, before, place = "", after = ""] = /^(.*?) \((\d+ pins?\b[^)]*)\)(.*)$/.exec(heading) ?? [];
+  return before === undefined ? { title: heading, place } : { title: before + after, place };
+}
+
 /** "connector X3, pin 1 (red) to pin 3 (blue)": a connector is named once. */
 function pairInWords(says: string): string {
   return says.replace(/^(connector \S+), (.+) to \1, (.+)$/, "$1, $2 to $3");

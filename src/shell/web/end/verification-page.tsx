@@ -21,7 +21,9 @@ export function VerificationPage({ job, write, list }: PageProps & { readonly li
   const endsHere = practice || list.isUntouched;
   const isTick = (item: VerificationItem) => item.do === "act" || (item.do === "test" && endsHere);
   const open = list.items.filter((item) => !isTick(item) || !isDone(item.says));
-  const mayEnd = list.finished && open.length === 0 && job.view.plan.mayClose;
+  // Advice shows in the customer's next loads: nothing is looked at here, and it may be closed all the same.
+  const isAnswered = job.view.plan.unanswered.length === 0;
+  const mayEnd = list.finished && open.length === 0 && isAnswered;
   return (
     <article>
       <h1 id="step" tabIndex={-1}>
@@ -65,9 +67,7 @@ export function VerificationPage({ job, write, list }: PageProps & { readonly li
       {endsHere ? (
         <>
           <EndKey end="mended" write={write} disabled={!mayEnd} />
-          {!mayEnd && (
-            <p className="faint">{job.view.plan.mayClose ? text.end.notYet(open.length) : text.step.mayNotClose}</p>
-          )}
+          {!mayEnd && <p className="faint">{isAnswered ? text.end.notYet(open.length) : text.step.mayNotClose}</p>}
         </>
       ) : (
         <Link className="big-key" href={`/closing/${job.record.id}`}>

@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from "react";
+import type { PlanStep } from "../../../core/plan/index.ts";
 import { oddsInWords } from "../../words/odds.ts";
 import { EndedPage } from "../end/ended-page.tsx";
 import { VerificationPage } from "../end/verification-page.tsx";
@@ -9,6 +10,7 @@ import { isOnTelephone, mayBeTalkedOver } from "../telephone/on-telephone.ts";
 import { TelephonePage } from "../telephone/telephone-page.tsx";
 import { stepFacts } from "./facts.ts";
 import { StepCard } from "./step-card.tsx";
+import { KnownWhy } from "./why-keys.tsx";
 
 const runnersUp = 4;
 /** Steps that look for nothing. */
@@ -38,7 +40,8 @@ export function NextPage({
   // While a repair is being verified the search is what to do if it is not right.
   const search = toVerify === undefined ? plan.steps : plan.steps.filter(({ do: what }) => !restful.has(what));
   const onTelephone = isOnTelephone(where, job.view);
-  const step = search.find(({ id }) => id === chosen) ?? (toVerify === undefined ? search[0] : undefined);
+  const first = toVerify === undefined ? search[0] : mendedFirst(plan.steps);
+  const step = search.find(({ id }) => id === chosen) ?? first;
   const others =
     toVerify?.inOrder === true
       ? []
@@ -57,14 +60,19 @@ export function NextPage({
       )}
       {plan.timeIsUp && <p className="trouble">{text.step.timeIsUp}</p>}
       {plan.unanswered.map((protector) => (
-        <p key={protector.protector} className="trouble">
-          {protector.says} {text.step.why_is}{" "}
-          {protector.reasons
-            .slice(0, 4)
-            .map(({ says, p }) => `${says} (${oddsInWords(p)})`)
-            .join(", ")}
-          . {text.step.mayNotClose}
-        </p>
+        <div key={protector.protector} className="trouble">
+          <p>
+            {protector.says} {text.step.why_is}{" "}
+            {protector.reasons
+              .slice(0, 4)
+              .map(({ says, p }) => `${says} (${oddsInWords(p)})`)
+              .join(", ")}
+            . {text.step.mayNotClose}
+          </p>
+          <fieldset className="plain" disabled={pen.busy}>
+            <KnownWhy of={protector} write={pen.write} />
+          </fieldset>
+        </div>
       ))}
       {verification !== undefined && toVerify === undefined && (
         <p className="trouble">
@@ -92,7 +100,7 @@ export function NextPage({
       )}
       {others.length > 0 && (
         <section>
-          <h2>{toVerify === undefined ? text.step.instead : text.end.ifNotRight}</h2>
+          <h2>{step === undefined ? text.end.ifNotRight : text.step.instead}</h2>
           <ul className="ledger">
             {others.map((other) => (
               <li key={other.id}>
@@ -109,6 +117,11 @@ export function NextPage({
       </fieldset>
     </>
   );
+}
+
+/** What is known to be broken as well, and is mended before the repair is tried; none where the proof comes first. */
+function mendedFirst(steps: readonly PlanStep[]): PlanStep | undefined {
+  return steps[steps.findIndex((step) => step.do === "verify") - 1];
 }
 
 /** Brings a new step into sight, and the keyboard to it, where the key that was pressed last is gone. */

@@ -8,6 +8,7 @@ import { text } from "../english.ts";
 import type { StepPen } from "../job/job-screen.tsx";
 import { Readings } from "./readings.tsx";
 import { Tally } from "./tally.tsx";
+import { reasonWritten } from "./why-keys.tsx";
 
 /** One answer of a step that asks for more: what was said, and the events that wrote it down. */
 interface Gathered {
@@ -57,7 +58,12 @@ export function Questions(props: { readonly step: PlanStep; readonly view: JobVi
           question={question}
           isTitle={question.says === headingOf(step)}
           given={gathered.get(question.says)?.says}
-          answer={(word) => answer(question.says, word, [writtenAnswer(question.observation, word)])}
+          answer={(word) =>
+            answer(question.says, word, [
+              writtenAnswer(question.observation, word),
+              ...reasonWritten(step, word === "bad"),
+            ])
+          }
         />
       ))}
       {readings.length > 0 && (

@@ -2,7 +2,7 @@ import { lazy } from "react";
 import { type JobHead, writtenAct } from "../../../core/ledger/index.ts";
 import type { PlanStep } from "../../../core/plan/index.ts";
 import { outcomesOf } from "../../words/outcomes.ts";
-import { actInWords, headingOf } from "../../words/step.ts";
+import { actInWords, titleOf } from "../../words/step.ts";
 import { whyStepInWords } from "../../words/why-step.ts";
 import type { JobView } from "../engine/protocol.ts";
 import { text } from "../english.ts";
@@ -14,6 +14,7 @@ import { Cautions } from "./cautions.tsx";
 import { CourseKeys, CourseText } from "./course.tsx";
 import { stepFacts } from "./facts.ts";
 import { Questions } from "./questions.tsx";
+import { WhyKeys } from "./why-keys.tsx";
 
 const OwnDifference = lazy(async () => ({ default: (await import("../own/own-difference.tsx")).OwnDifference }));
 
@@ -58,6 +59,7 @@ export function StepCard(props: {
         ) : (
           <FindOut step={step} view={view} pen={pen} />
         )}
+        <WhyKeys step={step} write={write} />
         {step.course !== undefined && (
           <>
             <CourseText step={step} />
@@ -82,12 +84,6 @@ export function StepCard(props: {
       </div>
     </article>
   );
-}
-
-/** The step's sentence, and apart from it how the place is found: "3 pins, pin 1 latch side". */
-function titleOf(step: PlanStep): { readonly title: string; readonly place: string } {
-  const [, before, place = "", after = ""] = /^(.*?) \((\d+ pins?\b[^)]*)\)(.*)$/.exec(headingOf(step)) ?? [];
-  return before === undefined ? { title: headingOf(step), place } : { title: before + after, place };
 }
 
 function Outcomes({ step }: { readonly step: PlanStep }) {
