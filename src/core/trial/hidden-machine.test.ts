@@ -69,6 +69,11 @@ describe("a dryer with a hidden fault, without any error", () => {
     expect(hidden.look("belt", undefined)).toBe("good");
   });
 
+  test("eyes see a jammed pump, and no coil that is open", () => {
+    expect(hiddenWith(["pump/jammed with lint"]).look("pump", undefined)).toBe("bad");
+    expect(hiddenWith(["pump/coil open"]).look("pump", undefined)).toBe("good");
+  });
+
   test("a mended fault is gone from signs and readings; the wrong remedy changes nothing", () => {
     const hidden = hiddenWith(["belt"]);
     expect(hidden.answer("drum turns", "seen", "0")).toBe("no");

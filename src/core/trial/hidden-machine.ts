@@ -18,6 +18,8 @@ const MISREAD = 0.01;
 const UNSAID = { hit: 0.05, falseAlarm: 0.02 };
 /** A cause whose sheet gives no odds for its look (from memory). */
 const CAUSE_LOOK = { hit: 0.7, falseAlarm: 0.05 };
+/** Eyes that never err see what shows more often than not: no coil looks open. */
+const SHOWS = 0.5;
 /** A sign by table counts as there, as a reason to call, from this far above what all machines have. */
 const TABLE_ABOVE = 0.1;
 /** A count's meter (common practice, no source). */
@@ -139,7 +141,7 @@ export class HiddenMachine {
     const { machine, errors } = this.truth;
     const name = mode === undefined ? at : `${at}/${mode}`;
     const here = this.#left.map((atom) => atom.mode).filter((one) => meansMode(name, one, machine));
-    if (!errors.witnesses) return here.length > 0 ? "bad" : "good";
+    if (!errors.witnesses) return here.some((one) => hitOf(one, machine.causes[one.cause]) > SHOWS) ? "bad" : "good";
     const cause = machine.causes.find(({ id }) => id === at);
     const rules = machine.parts.find(({ id }) => id === at)?.instance.modes ?? [];
     const alarms = rules.map(({ seen }) => seen?.falseAlarm ?? UNSAID.falseAlarm);
