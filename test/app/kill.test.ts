@@ -1,27 +1,13 @@
-import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { type Random, seeded } from "../../src/core/chance/index.ts";
-import type { LedgerEvent } from "../../src/core/ledger/index.ts";
 import { appForAll, slow } from "./app.ts";
+import { kept } from "./kept.ts";
 
 const tested = appForAll();
 
 const KILLS = 50;
 /** A write takes some milliseconds: kills fall before it, within it and after it. */
 const LONGEST_WAIT_MS = 40;
-
-/** Every event on the device, as its database holds them. */
-async function kept(page: Page): Promise<readonly LedgerEvent[]> {
-  return await page.evaluate(`new Promise((resolve, reject) => {
-    const opening = indexedDB.open("faultwright");
-    opening.onerror = () => reject(opening.error);
-    opening.onsuccess = () => {
-      const all = opening.result.transaction("events").objectStore("events").getAll();
-      all.onerror = () => reject(all.error);
-      all.onsuccess = () => { opening.result.close(); resolve(all.result); };
-    };
-  })`);
-}
 
 const whole = (random: Random, below: number): number => Math.floor(random.uniform() * below);
 

@@ -1,29 +1,26 @@
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
-import { build } from "vite";
+import { inject } from "vitest";
 import { serve } from "../../scripts/serve.mjs";
-
-/** Chromium's own calls home are refused on a closed network, many at a time. */
-const quiet = [
-  "--no-sandbox",
-  "--disable-gpu",
-  "--no-first-run",
-  "--disable-background-networking",
-  "--disable-sync",
-  "--disable-component-update",
-];
 
 /** The app as it would be served, in a real browser. */
 export interface RunningApp {
   readonly address: string;
   readonly browser: Browser;
   /** A device of its own: its own storage. Errors of its pages fail the test that asks `errors`. */
-  device(options?: { readonly width?: number; readonly height?: number; readonly dark?: boolean }): Promise<Device>;
+  device(options?: DeviceOptions): Promise<Device>;
   /** Nobody answers at the address any more. */
   stopServing(): Promise<void>;
   close(): Promise<void>;
+}
+
+export interface DeviceOptions {
+  readonly width?: number;
+  readonly height?: number;
+  readonly dark?: boolean;
+  /** A phone: worked by touch. */
+  readonly isPhone?: boolean;
+  /** Run in every page before its own scripts. */
+  readonly script?: string;
 }
 
 export interface Device {
@@ -32,15 +29,11 @@ export interface Device {
   readonly errors: string[];
 }
 
-/** Builds the app into a folder of its own, serves it, and starts the browser. */
+/** Serves the app that was built for all tests, and joins the browser that was started for them. */
 export async function startApp(): Promise<RunningApp> {
-  const folder = mkdtempSync(join(tmpdir(), "faultwright-app-"));
-  const before = process.env.NODE_ENV;
-  process.env.NODE_ENV = "production";
-  await build({ configFile: "vite.web.config.ts", logLevel: "error", build: { outDir: folder, emptyOutDir: true } });
-  process.env.NODE_ENV = before;
-  const { server, address } = await serve(folder, 4400);
-  const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: quiet });
+  const built = inject("app");
+  const { server, address } = await serve(built.folder, 4400);
+  const browser = await chromium.connect(built.browser);
   const stopServing = async () => {
     server.closeAllConnections();
     await new Promise((resolve) => server.close(resolve));
@@ -49,8 +42,14 @@ export async function startApp(): Promise<RunningApp> {
     address,
     browser,
     stopServing,
-    async device({ width = 390, height = 844, dark = false } = {}) {
-      const context = await browser.newContext({ viewport: { width, height }, colorScheme: dark ? "dark" : "light" });
+    async device({ width = 390, height = 844, dark = false, isPhone = false, script = "" } = {}) {
+      const context = await browser.newContext({
+        viewport: { width, height },
+        colorScheme: dark ? "dark" : "light",
+        isMobile: isPhone,
+        hasTouch: isPhone,
+      });
+      await context.addInitScript(script);
       const page = await context.newPage();
       const errors: string[] = [];
       page.on("pageerror", (error) => errors.push(error.message));
@@ -64,7 +63,6 @@ export async function startApp(): Promise<RunningApp> {
     async close() {
       await browser.close();
       await stopServing();
-      rmSync(folder, { recursive: true, force: true });
     },
   };
 }

@@ -1,0 +1,3 @@
+import { workedOnAPhone } from "./demo.ts";
+
+workedOnAPhone(["washing-machine", "dishwasher"], "there");
