@@ -4,7 +4,7 @@ import { DemoMachine, demoJob, demoJobs } from "../machines/demo-machine.ts";
 import { appForAll, slow } from "./app.ts";
 import { kept } from "./kept.ts";
 import { Person } from "./person.ts";
-import { keepLastView } from "./shown-view.ts";
+import { keepLastViews } from "./shown-view.ts";
 
 /** Events that no line of a job history is for: they stand in the line of what they take back. */
 const UNTOLD: ReadonlySet<string> = new Set(["withdraws", "practised"]);
@@ -24,7 +24,7 @@ export function workedOnAPhone(families: readonly string[], signal: "there" | "n
     let page: Page;
     let errors: readonly string[];
     beforeAll(async () => {
-      const phone = await tested.app.device({ isPhone: true, script: keepLastView });
+      const phone = await tested.app.device({ isPhone: true, script: keepLastViews });
       ({ page, errors } = phone);
       await page.getByRole("link", { name: demoJob(demoJobs[0] ?? "").complaint }).waitFor(slow);
       if (signal === "there") return;
@@ -63,7 +63,7 @@ async function workDemoJob(page: Page, address: string, name: string): Promise<v
   expect(machine.hidden.faults.map(({ id }) => id)).toEqual([]);
 
   const events = (await kept(page)).filter((event) => event.job === job);
-  expect(events.map(({ kind }) => kind).sort()).toEqual([...begun, ...person.wrote].sort());
+  expect(events.map(({ kind }) => kind).sort()).toEqual([...begun, ...person.keys.wrote].sort());
   await page.getByRole("link", { name: "Job history", exact: true }).tap();
   await page.locator(".event").first().waitFor(slow);
   const told = events.filter(({ kind }) => !UNTOLD.has(kind));

@@ -1,5 +1,5 @@
 import type { Locator, Page } from "playwright-core";
-import { type WrittenEvent, writtenAct, writtenAnswer } from "../../src/core/ledger/index.ts";
+import { writtenAct, writtenAnswer } from "../../src/core/ledger/index.ts";
 import type { PlanQuestion, PlanStep } from "../../src/core/plan/index.ts";
 import { remediesIn } from "../../src/core/remedy/index.ts";
 import type { Observation } from "../../src/core/sign/index.ts";
@@ -7,7 +7,9 @@ import type { JobView } from "../../src/shell/web/engine/protocol.ts";
 import { headingOf, titleOf } from "../../src/shell/words/step.ts";
 import type { DemoMachine } from "../machines/demo-machine.ts";
 import { slow } from "./app.ts";
-import { shownView } from "./shown-view.ts";
+import { Keys } from "./keys.ts";
+import { shownJob } from "./shown-view.ts";
+import { leaveMended, makeTests } from "./way-out.ts";
 
 /** More steps than this no job of the demonstration may need. */
 const MOST_STEPS = 25;
@@ -23,16 +25,15 @@ type Item = Verification["items"][number];
  * what it shows, does the remedy when the step is one, and goes on until the job is ended.
  */
 export class Person {
-  /** Titles of the steps and lists that were met, in order. */
-  readonly met: string[] = [];
-  /** Kinds of the events that the keys pressed were for. */
-  readonly wrote: string[] = [];
-  taps = 0;
+  readonly keys: Keys;
   readonly #page: Page;
   readonly #machine: DemoMachine;
+  /** Titles of the steps and lists that were met, in order. */
+  readonly #met: string[] = [];
   #run = 0;
 
   constructor(page: Page, machine: DemoMachine) {
+    this.keys = new Keys(page);
     this.#page = page;
     this.#machine = machine;
   }
@@ -40,26 +41,17 @@ export class Person {
   /** Works an open job, whose next step is shown, to its end as mended. */
   async work(): Promise<void> {
     for (let n = 0; n < MOST_STEPS; n++) {
-      await this.#settled();
-      const view = await shownView(this.#page);
+      await this.#page.locator("#step").waitFor(slow);
+      await this.keys.settled();
+      const view = await shownJob(this.#page);
       const title = (await this.#page.locator("#step").textContent()) ?? "";
-      this.met.push(title);
+      this.#met.push(title);
       const { verification } = view;
       if (verification !== undefined && title === verification.title) {
         if (await this.#verify(verification)) return;
       } else await this.#take(this.#stepOf(view, title), view);
     }
-    throw new Error(`${MOST_STEPS} steps and no end:\n${this.met.join("\n")}`);
-  }
-
-  /** Nothing is being worked out, and what is shown may be pressed. */
-  async #settled(): Promise<void> {
-    await this.#page.locator("#step").waitFor(slow);
-    await this.#page
-      .locator("fieldset:disabled")
-      .first()
-      .waitFor({ ...slow, state: "detached" });
-    await this.#page.locator(".thinking:not(.on)").waitFor({ ...slow, state: "attached" });
+    throw new Error(`${MOST_STEPS} steps and no end:\n${this.#met.join("\n")}`);
   }
 
   #stepOf({ plan }: JobView, title: string): PlanStep {
@@ -68,24 +60,21 @@ export class Person {
     return step;
   }
 
-  async #press(key: Locator, ...events: readonly WrittenEvent[]): Promise<void> {
-    await key.tap(slow);
-    this.taps++;
-    this.wrote.push(...events.map(({ kind }) => kind));
-  }
-
   async #take(step: PlanStep, view: JobView): Promise<void> {
     const card = this.#page.locator("article.card");
     const ready = step.setUp.flatMap((act) => writtenAct(act) ?? []);
     if (RESTFUL.has(step.do)) {
       const other = view.plan.steps.find((one) => !RESTFUL.has(one.do) && one.do !== "verify");
-      if (other === undefined) throw new Error(`nothing is left but "${step.says}":\n${this.met.join("\n")}`);
-      await this.#press(this.#page.locator("button.line-key", { hasText: other.says }).first());
+      if (other === undefined) throw new Error(`nothing is left but "${step.says}":\n${this.#met.join("\n")}`);
+      await this.keys.press(this.#page.locator("button.line-key", { hasText: other.says }).first());
       return;
     }
     if (ready.length > 0) {
       if (ready.some(({ kind }) => kind === "energised")) this.#run++;
-      await this.#press(card.getByRole("button", { name: "All of this is done" }), ...ready);
+      await this.keys.press(
+        card.getByRole("button", { name: "All of this is done" }),
+        ...ready.map(({ kind }) => kind),
+      );
       return;
     }
     if (step.course !== undefined) return await this.#mend(step.course.id, card);
@@ -97,10 +86,7 @@ export class Person {
   async #mend(course: string, card: Locator): Promise<void> {
     const remedies = remediesIn(course);
     for (const { id } of remedies) this.#machine.hidden.mend({ id });
-    await this.#press(
-      card.getByRole("button", { name: "Done, not tried yet" }),
-      ...remedies.map(() => ({ kind: "did", body: {} })),
-    );
+    await this.keys.press(card.getByRole("button", { name: "Done, not tried yet" }), ...remedies.map(() => "did"));
   }
 
   async #answer(step: PlanStep, card: Locator): Promise<void> {
@@ -116,8 +102,8 @@ export class Person {
     }
     if (readings.length > 0 && (await this.#type(readings, card))) answers++;
     const asked = words.length + (readings.length > 0 ? 1 : 0);
-    if (answers === 0) await this.#press(card.getByRole("button", { name: "Can't do that here" }), CANNOT);
-    else if (answers < asked) await this.#press(card.getByRole("button", { name: "Enough: what comes next?" }));
+    if (answers === 0) await this.keys.press(card.getByRole("button", { name: "Can't do that here" }), "cannot");
+    else if (answers < asked) await this.keys.press(card.getByRole("button", { name: "Enough: what comes next?" }));
   }
 
   /** Presses the key of an answer in words. */
@@ -127,9 +113,9 @@ export class Person {
     const place = isTitle
       ? card.locator("section.question").first()
       : card.locator("section.question", { has: this.#page.getByRole("heading", { name: says, exact: true }) });
-    const events = [writtenAnswer(observation, answer)];
-    if (observation.kind === "count") return await this.#tally(place, answer, events);
-    if (step.do === "why") events.push({ kind: answer === "bad" ? "why" : "cannot", body: {} });
+    const { kind } = writtenAnswer(observation, answer);
+    if (observation.kind === "count") return await this.#tally(place, answer, kind);
+    const kinds = step.do === "why" ? [kind, answer === "bad" ? "why" : "cannot"] : [kind];
     const key = place.locator("button", {
       has: this.#page.locator("span", { hasText: exactly(keyOf(observation, answer)) }),
     });
@@ -137,17 +123,17 @@ export class Person {
       const offered = await place.locator("button > span").allTextContents();
       throw new Error(`"${says}" takes ${offered.join(", ")}, and the machine shows "${answer}"`);
     }
-    await this.#press(key, ...events);
+    await this.keys.press(key, ...kinds);
     if (!isLast) await place.locator("button[aria-pressed=true]").waitFor(slow);
   }
 
   /** Counts operations with the two keys, as they come. */
-  async #tally(place: Locator, answer: string, events: readonly WrittenEvent[]): Promise<void> {
+  async #tally(place: Locator, answer: string, kind: string): Promise<void> {
     const [good = 0, of = 0] = answer.split(" of ").map(Number);
     for (let n = 0; n < of; n++) {
-      await this.#press(place.getByRole("button", { name: n < good ? "Good" : "Failed", exact: true }));
+      await this.keys.press(place.getByRole("button", { name: n < good ? "Good" : "Failed", exact: true }));
     }
-    await this.#press(place.getByRole("button", { name: "Write down" }), ...events);
+    await this.keys.press(place.getByRole("button", { name: "Write down" }), kind);
   }
 
   /** Types what the meter shows, all readings in one go where each has one; false where the machine has none of them. */
@@ -158,11 +144,8 @@ export class Person {
     if (shown.includes(undefined)) {
       for (const [n, value] of shown.entries()) if (value !== undefined) await inputs.nth(n).fill(value);
     } else await inputs.first().fill(shown.join(" "));
-    const events = readings.flatMap(({ observation }, n) => {
-      const value = shown[n];
-      return value === undefined ? [] : [writtenAnswer(observation, value)];
-    });
-    await this.#press(card.getByRole("button", { name: "Write down", exact: true }), ...events);
+    const kinds = shown.flatMap((value) => (value === undefined ? [] : ["measured"]));
+    await this.keys.press(card.getByRole("button", { name: "Write down", exact: true }), ...kinds);
     return true;
   }
 
@@ -171,38 +154,52 @@ export class Person {
     const lines = this.#page.locator("ol.verify > li");
     for (const [n, item] of list.items.entries()) {
       const line = lines.nth(n);
-      if (item.do === "act" && (await line.locator(".tick[aria-pressed=true]").count()) > 0) continue;
+      if ((await line.locator(".tick[aria-pressed=true]").count()) > 0) continue;
+      // The tests that come last are made where the way out begins.
+      if (item.do === "test" && !list.isUntouched && list.mayEnergise) continue;
       await this.#settle(item, line);
       return false;
     }
-    await this.#press(this.#page.getByRole("button", { name: "Mended and verified: end of the job" }), {
-      kind: "closes",
-      body: "mended",
-    });
+    if (list.isUntouched) {
+      await this.keys.press(this.#page.getByRole("button", { name: "Mended and verified: end of the job" }), "closes");
+    } else {
+      await this.#page.getByRole("link", { name: "Tested after repair, and close-out" }).tap();
+      await makeTests(this.keys, this.#machine, "the end");
+      await leaveMended(this.keys);
+    }
     await this.#page.getByRole("heading", { level: 1, name: "Mended and verified", exact: true }).waitFor(slow);
     return true;
   }
 
   async #settle(item: Item, line: Locator): Promise<void> {
+    const { keys } = this;
     switch (item.do) {
       case "act":
-        return await this.#press(line.locator(".tick"), { kind: "note", body: item.says });
+        if (item.says.startsWith("Plug in")) this.#run++;
+        return await keys.press(line.locator(".tick"), "note");
       case "close":
-        return await this.#press(line.locator(".tick"), { kind: "closed", body: item.access });
+        return await keys.press(line.locator(".tick"), ...(item.items.length === 0 ? [] : ["ticked"]), "closed");
+      case "back":
+        return await keys.press(line.locator(".tick"), "ticked");
+      case "test": {
+        const way = line.getByRole("link", { name: "Tested after repair" });
+        if ((await way.count()) === 0) return await keys.press(line.locator(".tick"), "note");
+        await way.tap();
+        await makeTests(keys, this.#machine, "energising");
+        return await this.#page.getByRole("link", { name: "‹ Job", exact: true }).tap();
+      }
       case "see": {
         const answer = this.#known(item.asks);
         const key = line.getByRole("button", { name: answer, exact: true });
-        return await this.#press(key, writtenAnswer(item.asks, answer));
+        return await keys.press(key, writtenAnswer(item.asks, answer).kind);
       }
       case "read": {
-        const shown = this.#known(item.asks);
-        await line.locator(".reading-input").fill(shown);
-        return await this.#press(line.getByRole("button", { name: "Write down" }), writtenAnswer(item.asks, shown));
+        await line.locator(".reading-input").fill(this.#known(item.asks));
+        return await keys.press(line.getByRole("button", { name: "Write down" }), "measured");
       }
       case "count": {
         const of = Number(/^Work it (\d+) times/.exec(item.says)?.[1]);
-        const answer = this.#known({ ...item.asks, of });
-        return await this.#tally(line, answer, [writtenAnswer(item.asks, answer)]);
+        return await this.#tally(line, this.#known({ ...item.asks, of }), "counted");
       }
     }
   }
@@ -214,8 +211,6 @@ export class Person {
     return answer;
   }
 }
-
-const CANNOT: WrittenEvent = { kind: "cannot", body: {} };
 
 function keyOf(observation: Observation, answer: string): string {
   if (observation.kind !== "look") return answer;

@@ -3,12 +3,13 @@ import { seeded } from "../../src/core/chance/index.ts";
 import { type Mode, modesOf } from "../../src/core/fault/index.ts";
 import { type Job, knownAnswers, knownDifferences, readJob } from "../../src/core/ledger/index.ts";
 import type { Quantity, Shown } from "../../src/core/meter/index.ts";
-import { Predictor } from "../../src/core/predict/index.ts";
+import { instrumentFor } from "../../src/core/plan/index.ts";
+import { Predictor, probeOf } from "../../src/core/predict/index.ts";
 import { assemble, combinations, type Sheet, slotWords } from "../../src/core/sheet/index.ts";
 import type { Observation } from "../../src/core/sign/index.ts";
 import { HiddenMachine, NO_ERRORS, Truth, withNumbers } from "../../src/core/trial/index.ts";
 import { readShipped } from "../rows/dryer.ts";
-import { must, shop } from "../rows/jobs.ts";
+import { meters, must, shop } from "../rows/jobs.ts";
 import { demoFaults, type HiddenMode } from "./demo-faults.ts";
 
 const examples = new URL("../../examples/", import.meta.url);
@@ -47,6 +48,15 @@ export class DemoMachine {
     this.hidden = new HiddenMachine(truth);
     this.complaint = job.complaint;
     this.#sheet = sheet;
+  }
+
+  /** What an insulation tester finds between both poles of the plug, joined, and earth; Infinity where nothing is found. */
+  insulationOhms(): number {
+    const state = { kind: "dead", pulled: [], freed: [], hands: new Map() } as const;
+    const ends = { from: "plug.L", joinedWith: ["plug.N"], to: "plug.PE" };
+    const probe = probeOf({ quantity: "insulation ohms", ...ends, state });
+    const shown = this.hidden.read(probe, instrumentFor(probe.quantity, shop.bag, meters), "insulation");
+    return shown?.kind === "value" ? shown.value : Number.POSITIVE_INFINITY;
   }
 
   /**
