@@ -1,5 +1,7 @@
 import type { Locator, Page } from "playwright-core";
+import { expect } from "vitest";
 import { slow } from "./app.ts";
+import { kept } from "./kept.ts";
 
 /** The keys of the app under one thumb: waits until they may be pressed, and keeps what each press was for. */
 export class Keys {
@@ -20,9 +22,15 @@ export class Keys {
     await this.page.locator(".thinking:not(.on)").waitFor({ ...slow, state: "attached" });
   }
 
-  /** @param kinds  of the events that this key writes */
+  /**
+   * Presses a key, and waits until the device holds what it is for.
+   *
+   * @param kinds  of the events that this key writes
+   */
   async press(key: Locator, ...kinds: readonly string[]): Promise<void> {
+    const before = (await kept(this.page)).length;
     await key.tap(slow);
     this.wrote.push(...kinds);
+    await expect.poll(async () => (await kept(this.page)).length, slow).toBe(before + kinds.length);
   }
 }

@@ -19,7 +19,7 @@ const TOP = 20;
  */
 export async function makeTests(keys: Keys, machine: DemoMachine, until: "energising" | "the end"): Promise<void> {
   const { page } = keys;
-  await page.getByRole("heading", { level: 1, name: "Tested after repair" }).waitFor(slow);
+  await page.locator("main.closing fieldset").first().waitFor(slow);
   for (let n = 0; n < MOST_KEYS; n++) {
     await keys.settled();
     const { mayEnergise, verdict, putBack, setting } = await shownClosing(page);
@@ -81,6 +81,7 @@ export async function leaveMended(keys: Keys): Promise<void> {
   const { page } = keys;
   await page.getByRole("link", { name: "Close-out", exact: true }).tap();
   await page.getByRole("heading", { level: 1, name: "Close-out" }).waitFor(slow);
+  await page.locator("fieldset.yes-no").first().waitFor(slow);
   const questions = page.locator("fieldset.yes-no");
   for (let n = 0; n < (await questions.count()); n++) {
     await keys.settled();
