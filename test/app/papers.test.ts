@@ -222,6 +222,16 @@ describe("papers and money", () => {
     await page.goto(`${papers}/new/invoice`);
     const sheet = page.frameLocator("iframe");
     await sheet.getByText("No. Q-0118").waitFor(slow);
+    await sheet.getByText("Please pay 55.50 EUR").waitFor();
+    await page.getByText("Change the lines").click();
+    await page.getByLabel("Line 2: amount").fill("20");
+    await page.getByRole("button", { name: "One more line" }).click();
+    await page.getByLabel("Line 3: what for").fill("a neighbour");
+    await page.getByLabel("Line 3: amount").fill("-5,50");
+    await page.getByRole("button", { name: "Make the paper of these lines" }).click();
+    await sheet.getByText("Please pay 44.50 EUR").waitFor(slow);
+    await page.getByRole("button", { name: "Back to the lines as they were worked out" }).click(slow);
+    await sheet.getByText("Please pay 55.50 EUR").waitFor(slow);
     await sheet.getByText("Quay repairs").first().waitFor();
     expect(await sheet.getByText(/Ferrybank/).count()).toBe(0);
     expect(await sheet.getByText("30.00 EUR").count()).toBeGreaterThan(0);

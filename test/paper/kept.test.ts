@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { balanceOf, invoiceOf, standingInvoices } from "../../src/core/bill/index.ts";
+import { balanceOf, billText, creditNoteOf, invoiceOf, keptBill, standingInvoices } from "../../src/core/bill/index.ts";
 import {
   accountOf,
   closeOutOf,
@@ -139,3 +139,43 @@ test("of each paper a job tells whether it can have it, or what is missing", () 
   const back = "issued: {paper: credit note, number: G-1, date: 2026-03-05, of: F-1, total: -84}";
   expect(offers(CUSTOMER, issued, back)).toMatchObject({ invoice: "yes", "credit note": "no invoice" });
 });
+
+test.each([
+  ["EUR", 1],
+  ["CHF", 5],
+] as const)(
+  "an invoice in %s taken back in two parts goes back whole, and both notes are read back: 200 drawn",
+  (currency, step) => {
+    const { shop } = ground;
+    if (shop.trading === undefined) throw new Error("no trading");
+    const ours = { ...shop, currency, trading: { ...shop.trading, currency, step } };
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(fc.integer({ min: 1, max: 90_000 }), fc.constantFrom(7.7, 19)), {
+          minLength: 1,
+          maxLength: 5,
+        }),
+        fc.double({ min: 0.01, max: 0.99, noNaN: true }),
+        (lines, share) => {
+          const charges = lines.map(
+            ([pence, percent]) =>
+              `  - charged: {what: part, says: a part, amount: ${pence / 100}, vat: {category: S, percent: ${percent}}}\n`,
+          );
+          const job = must(readJob(branchJob(`  - customer: {name: A. Sample}\n${charges.join("")}`)));
+          const invoice = must(invoiceOf({ ...ground, shop: ours, job }, { number: "F-1", date: "2026-03-04" }));
+          const whole = invoice.totals.due;
+          const part = Math.floor(whole * share);
+          if (part < 1) return;
+          const asked = { number: "C-1", date: "2026-03-05", why: "a test" };
+          const first = must(creditNoteOf(invoice, { ...asked, amount: part / 100 }));
+          const rest = must(creditNoteOf(invoice, { ...asked, number: "C-2", already: part }));
+          expect(first.totals.due).toBe(part);
+          expect(first.totals.due + rest.totals.due).toBe(whole);
+          for (const note of [first, rest]) expect(must(keptBill(billText(note)))).toEqual(note);
+          expect(creditNoteOf(invoice, { ...asked, already: whole }).ok).toBe(false);
+        },
+      ),
+      { numRuns: 200, seed: 6 },
+    );
+  },
+);

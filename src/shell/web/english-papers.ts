@@ -113,6 +113,18 @@ const english = {
   needWhy: "A credit note says why.",
   paperSays: (title: string) => `The paper: ${title}`,
   gone: "There is no such paper here.",
+  changeLines: "Change the lines",
+  lines: {
+    withTax: "Amounts with tax, as they were told. A line left empty goes; a discount is below zero.",
+    withoutTax: "Amounts without tax. A line left empty goes; a discount is below zero.",
+    says: (n: number) => `Line ${n}: what for`,
+    amount: (n: number) => `Line ${n}: amount`,
+    minutes: (n: number) => `${n} min`,
+    add: "One more line",
+    write: "Make the paper of these lines",
+    back: "Back to the lines as they were worked out",
+    needSays: "What is it for?",
+  },
   people: {
     title: "Before the work",
     customer: "Customer",

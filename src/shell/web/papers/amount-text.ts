@@ -11,10 +11,16 @@ export function amountText(amount: number, currency: Currency | undefined): stri
   return currency === undefined ? String(amount) : minorText(minorOf(amount, currency), currency);
 }
 
-/** What somebody typed as an amount; undefined where it is none above zero. */
+/** What somebody typed as an amount, with a comma or a point; undefined where it is none. A discount is below zero. */
+export function typedNumber(typed: string): number | undefined {
+  const text = typed.trim().replace(",", ".").replace("−", "-");
+  return /^-?\d+(\.\d{1,2})?$/.test(text) && Math.abs(Number(text)) <= 1e6 ? Number(text) : undefined;
+}
+
+/** What somebody typed as an amount above zero; undefined where it is none. */
 export function typedAmount(typed: string): number | undefined {
-  const amount = Number(typed.trim().replace(",", "."));
-  return typed.trim() !== "" && amount > 0 && amount <= 1e6 ? amount : undefined;
+  const amount = typedNumber(typed);
+  return amount !== undefined && amount > 0 ? amount : undefined;
 }
 
 /** When an event was written, for a person. */

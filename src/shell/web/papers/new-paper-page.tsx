@@ -10,9 +10,11 @@ import type { ShownPaper } from "../engine/papers-protocol.ts";
 import { text } from "../english.ts";
 import { papersText } from "../english-papers.ts";
 import { useApp } from "../shell/app-state.tsx";
+import { Folded } from "../shell/folded.tsx";
 import { today } from "../shell/today.ts";
 import { useLive } from "../shell/use-live.ts";
 import { minorText, typedAmount } from "./amount-text.ts";
+import { LinesForm } from "./lines-form.tsx";
 import { PaperSheet } from "./paper-sheet.tsx";
 import { addressOf } from "./papers-list.tsx";
 import type { PapersProps } from "./papers-screen.tsx";
@@ -21,7 +23,7 @@ import { seriesOf } from "./series.ts";
 const words = papersText;
 
 /** A paper as the job stands now; it can be looked at, and handed over. */
-export function NewPaperPage({ id, papers, address }: PapersProps & { readonly address: string }) {
+export function NewPaperPage({ id, papers, write, address }: PapersProps & { readonly address: string }) {
   const [credit, setCredit] = useState<Credit>();
   const kind = PAPER_KINDS.find((one): one is JobPaperKind => one !== "tag" && addressOf(one) === address);
   if (kind === undefined) return <p className="trouble">{words.gone}</p>;
@@ -31,7 +33,7 @@ export function NewPaperPage({ id, papers, address }: PapersProps & { readonly a
       {kind === "credit note" && credit === undefined ? (
         <CreditForm papers={papers} onMake={setCredit} />
       ) : (
-        <Made id={id} papers={papers} kind={kind} credit={credit} />
+        <Made id={id} papers={papers} write={write} kind={kind} credit={credit} />
       )}
     </>
   );
@@ -43,10 +45,8 @@ interface MadePaper extends ShownPaper {
   readonly last: string;
 }
 
-function Made(
-  props: Omit<PapersProps, "write"> & { readonly kind: JobPaperKind; readonly credit: Credit | undefined },
-) {
-  const { id, papers, kind, credit } = props;
+function Made(props: PapersProps & { readonly kind: JobPaperKind; readonly credit: Credit | undefined }) {
+  const { id, papers, write, kind, credit } = props;
   const { db, ledger, settings } = useApp();
   const [, go] = useLocation();
   const [made, setMade] = useState<MadePaper>();
@@ -116,6 +116,11 @@ function Made(
   return (
     <>
       <PaperSheet paper={made.paper} bill={made.bill} />
+      {made.bill !== undefined && kind !== "credit note" && (
+        <Folded says={words.changeLines}>
+          <LinesForm key={made.issued?.hash} bill={made.bill} papers={papers} write={write} />
+        </Folded>
+      )}
       {made.issued === undefined ? (
         <p className="trouble">{words.insecure}</p>
       ) : (
