@@ -8,9 +8,11 @@ export { MAINS_PLUG, type RailRule, railRule } from "./rails.ts";
 export {
   type AmbiguityGroup,
   probeTests,
+  probing,
   type Regime,
   type Test,
   type Testability,
+  tellingApart,
   testability,
 } from "./testability.ts";
 export { neighbours, spread, tiedTo } from "./tied.ts";

@@ -1,4 +1,5 @@
 import { type Meter, type Quantity, rangesOf, standardUncertaintyOf } from "../meter/index.ts";
+import { type Pieces, toItsEnd } from "../pace/index.ts";
 import type { Atom, Fault } from "./atom.ts";
 import type { PredictedTerm } from "./prediction.ts";
 import type { Predictor } from "./predictor.ts";
@@ -73,9 +74,14 @@ export interface Testability {
  * @source terms of IEEE 1522 (fraction of faults detected, fraction of faults isolated, ambiguity group); formulas from memory
  */
 export function testability(atoms: readonly Atom[], tests: readonly Test[], regime: Regime): Testability {
+  return toItsEnd(tellingApart(atoms, tests, regime));
+}
+
+/** The same in pieces, one a fault. */
+export function* tellingApart(atoms: readonly Atom[], tests: readonly Test[], regime: Regime): Pieces<Testability> {
   const allowed = tests.filter((test) => ALLOWED[regime].has(test.class));
   const good = atoms.length;
-  const told = toldApart(allowed, good + 1);
+  const told = yield* toldApart(allowed, good + 1);
   const unseen = [...atoms.keys()].filter((m) => !told(m, good));
   const missed = new Set(unseen);
   const found = [...atoms.keys()]
@@ -116,7 +122,7 @@ interface Found {
 }
 
 /** Which two machines some test tells apart; asked once of each two. */
-function toldApart(tests: readonly Test[], machines: number): (i: number, j: number) => boolean {
+function* toldApart(tests: readonly Test[], machines: number): Pieces<(i: number, j: number) => boolean> {
   const known = new Uint8Array(machines * machines);
   for (let i = 0; i < machines; i++) {
     for (let j = 0; j < i; j++) {
@@ -124,6 +130,7 @@ function toldApart(tests: readonly Test[], machines: number): (i: number, j: num
       known[i * machines + j] = 1;
       known[j * machines + i] = 1;
     }
+    yield;
   }
   return (i, j) => known[i * machines + j] === 1;
 }
@@ -190,6 +197,15 @@ export function probeTests(
   probes: readonly UsualProbe[],
   meterOf: (quantity: Quantity) => Meter | undefined,
 ): readonly Test[] {
+  return toItsEnd(probing(predictor, probes, meterOf));
+}
+
+/** The same in pieces, one a fault. */
+export function* probing(
+  predictor: Predictor,
+  probes: readonly UsualProbe[],
+  meterOf: (quantity: Quantity) => Meter | undefined,
+): Pieces<readonly Test[]> {
   const { atoms } = predictor;
   const made = probes.flatMap((usual): Made[] => {
     const meter = meterOf(usual.probe.quantity);
@@ -206,6 +222,7 @@ export function probeTests(
       one.shown[m] = seen.shown;
       one.sigma[m] = seen.sigma;
     }
+    yield;
   }
   return made.map(({ usual, shown, sigma }) => ({ id: usual.probe.id, class: usual.class, shown, sigma }));
 }

@@ -11,4 +11,4 @@ export { liveHypotheses } from "./live.ts";
 export { ForeseenCase } from "./make-case.ts";
 export { natsTold } from "./nats-told.ts";
 export { type CaseAsk, caseFrom, caseOn, openCase, openingCase } from "./open-case.ts";
-export { signTests } from "./sign-tests.ts";
+export { askingSigns, signTests } from "./sign-tests.ts";

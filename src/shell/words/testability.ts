@@ -1,14 +1,15 @@
 import type { Meter } from "../../core/meter/index.ts";
+import { type Pieces, toItsEnd } from "../../core/pace/index.ts";
 import { instrumentFor } from "../../core/plan/index.ts";
 import {
   handheldProbes,
   type Predictor,
-  probeTests,
+  probing,
   type Regime,
-  testability,
+  tellingApart,
   usualProbes,
 } from "../../core/predict/index.ts";
-import { foreseeing, signTests } from "../../core/suspect/index.ts";
+import { askingSigns, foreseeing } from "../../core/suspect/index.ts";
 
 /** How near to danger one goes, in plain words. */
 const regimes: readonly (readonly [Regime, string])[] = [
@@ -29,15 +30,22 @@ export interface TestabilityRow {
 
 /** How much of what can fail is noticed at all, and how far it can be told apart, by how near to danger one goes. */
 export function testabilityRows(predictor: Predictor, meters: ReadonlyMap<string, Meter>): TestabilityRow[] {
+  return toItsEnd(testabilityInPieces(predictor, meters));
+}
+
+/** The same in pieces. */
+export function* testabilityInPieces(
+  predictor: Predictor,
+  meters: ReadonlyMap<string, Meter>,
+): Pieces<TestabilityRow[]> {
   const { machine } = predictor;
-  const tests = [
-    ...probeTests(predictor, [...usualProbes(machine), ...handheldProbes(machine)], (quantity) =>
-      instrumentFor(quantity, [], meters),
-    ),
-    ...signTests(foreseeing(machine, predictor)),
-  ];
-  return regimes.map(([regime, says]) => {
-    const { detectedByShare, isolatedTo, meanGroup } = testability(predictor.atoms, tests, regime);
-    return { says, shows: detectedByShare, downTo: isolatedTo, left: meanGroup };
-  });
+  const probes = [...usualProbes(machine), ...handheldProbes(machine)];
+  const read = yield* probing(predictor, probes, (quantity) => instrumentFor(quantity, [], meters));
+  const noticed = yield* askingSigns(foreseeing(machine, predictor));
+  const rows: TestabilityRow[] = [];
+  for (const [regime, says] of regimes) {
+    const found = yield* tellingApart(predictor.atoms, [...read, ...noticed], regime);
+    rows.push({ says, shows: found.detectedByShare, downTo: found.isolatedTo, left: found.meanGroup });
+  }
+  return rows;
 }

@@ -26,7 +26,7 @@ import { eventInBrief } from "../../words/job-event.ts";
 import { moneyInBrief } from "../../words/money-event.ts";
 import { observationInWords } from "../../words/observation.ts";
 import { ratingInWords } from "../../words/rating.ts";
-import { testabilityRows } from "../../words/testability.ts";
+import { type TestabilityRow, testabilityInPieces } from "../../words/testability.ts";
 import { isInOrder, verificationList } from "../../words/verification.ts";
 import { benchKinds, benchView } from "./bench-view.ts";
 import { eventFaults } from "./event-faults.ts";
@@ -37,14 +37,15 @@ import { sheetView, valuesOf } from "./sheet-view.ts";
 
 /** Jobs kept worked out, and cases kept open: the one in hand, and those made ready for. */
 const keptJobs = 4;
-/** Milliseconds of making ready before it is looked whether anything was asked. */
-const READY_MS = 20;
+/** Milliseconds of long work before it is looked whether anything else was asked. */
+const SLICE_MS = 20;
 
 /** The core as the screens ask it: one question in, plain data out. Keeps what is dear to work out again. */
 export class Engine {
   readonly #facts: Facts;
   readonly #jobs = new Map<string, Checked<WorkedJob>>();
   readonly #foresights = new KeptForesights();
+  #telling: { readonly key: string; readonly work: Pieces<readonly TestabilityRow[]> } | undefined;
   #ready: { readonly text: string; readonly work: Pieces<Checked<WorkedJob>> } | undefined;
   #practice: Promise<PracticeDesk> | undefined;
   readonly #cases = new Map<string, Checked<ForeseenCase>>();
@@ -91,12 +92,8 @@ export class Engine {
         const machine = this.#machine(ask.name, ask.answers);
         return machine === undefined ? [] : valuesOf(machine);
       }
-      case "testability": {
-        const machine = this.#machine(ask.name, ask.answers);
-        return machine === undefined
-          ? []
-          : testabilityRows(new Predictor(machine, modesOf(machine)), this.#facts.meters);
-      }
+      case "testability":
+        return this.#testability(ask.name, ask.answers);
       case "wake":
         return this.#facts.library.kinds.size;
       case "make ready":
@@ -214,15 +211,25 @@ export class Engine {
   #makeReady(text: string): boolean {
     if (this.#jobs.has(text)) return true;
     if (this.#ready?.text !== text) this.#ready = { text, work: this.#workingOut(text) };
-    const until = performance.now() + READY_MS;
-    while (performance.now() < until) {
-      const piece = this.#ready.work.next();
-      if (piece.done !== true) continue;
-      keep(this.#jobs, text, piece.value);
-      this.#ready = undefined;
-      return true;
+    const worked = forAWhile(this.#ready.work);
+    if (worked === undefined) return false;
+    keep(this.#jobs, text, worked);
+    this.#ready = undefined;
+    return true;
+  }
+
+  /** A little more work at it; undefined until it is done. */
+  #testability(name: string, answers: Answered): Answers["testability"] {
+    const key = JSON.stringify([name, answers]);
+    if (this.#telling?.key !== key) {
+      const machine = this.#machine(name, answers);
+      if (machine === undefined) return [];
+      const predictor = new Predictor(machine, modesOf(machine));
+      this.#telling = { key, work: testabilityInPieces(predictor, this.#facts.meters) };
     }
-    return false;
+    const rows = forAWhile(this.#telling.work);
+    if (rows !== undefined) this.#telling = undefined;
+    return rows;
   }
 
   *#workingOut(text: string): Pieces<Checked<WorkedJob>> {
@@ -246,6 +253,16 @@ export class Engine {
     keep(this.#cases, key, opened);
     return opened;
   }
+}
+
+/** Goes on with something for as long as nobody would mind waiting; undefined until it is done. */
+function forAWhile<T>(work: Pieces<T>): T | undefined {
+  const until = performance.now() + SLICE_MS;
+  while (performance.now() < until) {
+    const piece = work.next();
+    if (piece.done === true) return piece.value;
+  }
+  return undefined;
 }
 
 /** Puts something last, and lets go of what was put there longest ago. */

@@ -197,7 +197,8 @@ export interface Answers extends PapersAnswers {
   /** Undefined where the answers exclude one another. */
   readonly sheet: SheetView | undefined;
   readonly "good values": readonly PlaceValues[];
-  readonly testability: readonly TestabilityRow[];
+  /** Undefined while it goes on: asked again until it is done, it lets other questions pass. */
+  readonly testability: readonly TestabilityRow[] | undefined;
   /** How many kinds of part it knows. */
   readonly wake: number;
   /** Done? */

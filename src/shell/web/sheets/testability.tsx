@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useEffect, useState } from "react";
 import type { TestabilityRow } from "../../words/testability.ts";
 import { askEngine } from "../engine/client.ts";
 import type { Answered } from "../engine/protocol.ts";
@@ -9,15 +9,24 @@ export function Testability({ name, answers }: { readonly name: string; readonly
   const [rows, setRows] = useState<readonly TestabilityRow[]>();
   const [asked, setAsked] = useState(false);
   const words = text.sheets;
-  const ask = () => {
-    setAsked(true);
-    askEngine({ do: "testability", name, answers }).then(setRows);
-  };
+  useEffect(() => {
+    if (!asked) return;
+    let current = true;
+    const ask = async () => {
+      let found: readonly TestabilityRow[] | undefined;
+      while (current && found === undefined) found = await askEngine({ do: "testability", name, answers });
+      if (current) setRows(found);
+    };
+    ask();
+    return () => {
+      current = false;
+    };
+  }, [asked, name, answers]);
   return (
     <section>
       <h2>{words.tellApart}</h2>
       {rows === undefined ? (
-        <button type="button" className="big-key quiet" disabled={asked} onClick={ask}>
+        <button type="button" className="big-key quiet" disabled={asked} onClick={() => setAsked(true)}>
           {asked ? words.working : words.showTellApart}
         </button>
       ) : (
