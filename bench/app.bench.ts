@@ -2,9 +2,14 @@
 // job, the first job usable from a cold cache, a reading entered until the possible faults are drawn anew, and the longest
 // task on the page's own thread. The browser slows only the page's thread, not the worker in which the engine thinks:
 // three times the wait for the engine is therefore added to what was measured.
+
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { gzipSync } from "node:zlib";
-import type { CDPSession, Page } from "playwright-core";
-import { type RunningApp, startApp } from "../test/app/running-app.ts";
+import { type CDPSession, chromium, type Page } from "playwright-core";
+import { build } from "vite";
+import { serve } from "../scripts/serve.mjs";
 import { promise } from "./promise.ts";
 
 const SLOWER = 4;
@@ -45,6 +50,27 @@ function slowed({ waits }: Noted, from: number, to: number): number {
   const waited = waits.reduce((sum, wait) => sum + Math.max(0, Math.min(wait.to, to) - Math.max(wait.from, from)), 0);
   return to - from + (SLOWER - 1) * waited;
 }
+
+/** Builds the app into a folder of its own, serves it, and starts a browser. */
+async function startApp() {
+  const folder = mkdtempSync(join(tmpdir(), "faultwright-bench-"));
+  process.env.NODE_ENV = "production";
+  await build({ configFile: "vite.web.config.ts", logLevel: "error", build: { outDir: folder, emptyOutDir: true } });
+  const { server, address } = await serve(folder, 4400);
+  const browser = await chromium.launch({
+    executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+    args: ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking"],
+  });
+  const close = async () => {
+    await browser.close();
+    server.closeAllConnections();
+    server.close();
+    rmSync(folder, { recursive: true, force: true });
+  };
+  return { address, browser, close };
+}
+
+type RunningApp = Awaited<ReturnType<typeof startApp>>;
 
 async function coldPage(app: RunningApp): Promise<{ readonly page: Page; readonly scripts: Map<string, number> }> {
   const context = await app.browser.newContext({ viewport: { width: 390, height: 844 } });
