@@ -52,7 +52,9 @@ export function PowerLogPart({ job, write }: RoomProps) {
     if (shown !== undefined && (await put(shown.logged))) setShown(undefined);
   };
   const { record } = job;
-  const kept = record.events.filter(({ id, kind }) => kind === "logged" && !record.withdrawn.has(id)).at(-1);
+  const counting = record.events.filter(({ id }) => !record.withdrawn.has(id));
+  // A log from before the last repair says nothing of it.
+  const kept = counting.findLast(({ kind }) => kind === "logged" || kind === "did");
   return (
     <>
       <p>{words.about}</p>
@@ -99,7 +101,7 @@ export function PowerLogPart({ job, write }: RoomProps) {
           </div>
         </>
       )}
-      {shown === undefined && kept !== undefined && <LogFinding log={findingIn(kept.body)} />}
+      {shown === undefined && kept?.kind === "logged" && <LogFinding log={findingIn(kept.body)} />}
     </>
   );
 }

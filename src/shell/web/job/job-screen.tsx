@@ -76,7 +76,12 @@ export function JobScreen({ id, tab }: { readonly id: string; readonly tab: stri
           )}
         </div>
         {view !== undefined && !onTelephone && (
-          <StateStrip energy={view.plan.energy} provedDead={view.plan.provedDead} write={write} {...holdOf(id, view)} />
+          <StateStrip
+            energy={view.plan.energy}
+            provedDead={view.plan.provedDead}
+            write={write}
+            {...(job?.record.head.practice === undefined ? holdOf(id, view) : {})}
+          />
         )}
         {job?.odds !== undefined && job.record.end === undefined && <FaultsLine odds={job.odds} id={id} />}
       </header>
@@ -123,7 +128,7 @@ export function JobScreen({ id, tab }: { readonly id: string; readonly tab: stri
   );
 }
 
-/** After a repair the way to the tests stands where the machine is plugged in, until they were made. */
+/** After a repair the way to the tests stands where the machine is plugged in, until they were made; a practice machine has none. */
 function holdOf(id: string, { verification }: NonNullable<OpenedJob["view"]>): { readonly hold?: ReactNode } {
   if (verification === undefined || verification.mayEnergise || verification.isUntouched) return {};
   return {
