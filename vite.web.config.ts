@@ -80,6 +80,9 @@ function offline(): Plugin {
 }
 
 /** The app as a folder of static files that any https host serves from any path. */
+/** The core is pure (`test/house/order.test.ts`): what of it nobody uses need not be carried. */
+const treeshake = { moduleSideEffects: (id: string): boolean => !id.includes("/src/core/") };
+
 export default defineConfig({
   root: "src/shell/web",
   base: "./",
@@ -92,6 +95,6 @@ export default defineConfig({
       },
     ],
   },
-  worker: { format: "es" },
-  build: { outDir: "../../../dist/app", emptyOutDir: true, target: "es2022" },
+  worker: { format: "es", rolldownOptions: { treeshake } },
+  build: { outDir: "../../../dist/app", emptyOutDir: true, target: "es2022", rolldownOptions: { treeshake } },
 });
