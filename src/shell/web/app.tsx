@@ -2,12 +2,14 @@ import { lazy, Suspense } from "react";
 import { Link, Route, Router, Switch } from "wouter";
 import { useHashLocation } from "wouter/use-hash-location";
 import { text } from "./english.ts";
-import { JobScreen } from "./job/job-screen.tsx";
 import { JobsScreen } from "./jobs/jobs-screen.tsx";
-import { NewJobScreen } from "./jobs/new-job-screen.tsx";
 import { VersionLine } from "./offline/version-line.tsx";
 
+// The list is there first; what most are on their way to is fetched at once, and makes the first screen wait for nothing.
+const jobScreen = import("./job/job-screen.tsx");
+const JobScreen = lazy(async () => ({ default: (await jobScreen).JobScreen }));
 // What no job waits for comes when it is asked for; without a signal it is there all the same.
+const NewJobScreen = lazy(async () => ({ default: (await import("./jobs/new-job-screen.tsx")).NewJobScreen }));
 const BenchScreen = lazy(async () => ({ default: (await import("./bench/bench-screen.tsx")).BenchScreen }));
 const NewPartScreen = lazy(async () => ({ default: (await import("./bench/new-part-screen.tsx")).NewPartScreen }));
 const TagScreen = lazy(async () => ({ default: (await import("./bench/tag-screen.tsx")).TagScreen }));
