@@ -104,6 +104,10 @@ const ROWS: readonly (readonly [string, string, number])[] = [
   ["d15-drain-open", "drain-pump/coil open", 0],
   ["w08-heater-open", "heater/open", 0],
   ["w13-pump-seized", "drain-pump/seized", 0],
+  // A thermistor's circuit that is open at a pin of the board's plug, or at the sensor.
+  ["t09-ntc-open", "joint X6.1/open", 0],
+  ["w09-ntc", "joint X6.2/open", 0],
+  ["d13-ntc-open", "joint ntc.a/open", 0],
   // What hums and does not turn: rotor, capacitor, winding.
   ["t12-capacitor", "motor/bearing seized", 0],
   ["t12-capacitor", "motor/bearing stiff", 1],

@@ -178,7 +178,7 @@ function isInner(scene: Scene, suspect: Suspect): boolean {
 /** The same operation again and again, for what comes and goes. */
 function countOffers(scene: Scene): Offer[] {
   return scene.suspects
-    .filter((suspect) => suspect.fitful >= FITFUL && !isInner(scene, suspect))
+    .filter((suspect) => suspect.fitful >= FITFUL && !isInner(scene, suspect) && canBeWorked(suspect))
     .flatMap((suspect) => {
       const part = suspect.part;
       const points = part === undefined ? [] : partPoints(scene, part.id, [...part.pins.keys()]);
@@ -208,6 +208,11 @@ function countOffers(scene: Scene): Offer[] {
         },
       ];
     });
+}
+
+/** A contact that is worked or a wire that is moved; nothing of a sensor or a coil can be. */
+function canBeWorked({ part }: Suspect): boolean {
+  return part?.joint !== undefined || part?.instance.duty !== undefined;
 }
 
 /** A part by itself, one wire off: ohms between its pins, farads where it holds a capacitor. */
