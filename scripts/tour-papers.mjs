@@ -73,7 +73,7 @@ export const paperSteps = [
       await page.getByRole("link", { name: "Parts to order, and the shelf" }).click();
       for (const [kind, says, count, least] of [
         ["relay", "board relay 12 V", "4", "3"],
-        ["capacitor", "run capacitor 8 µF", "1", "2"],
+        ["run capacitor", "run capacitor 8 µF", "1", "2"],
       ]) {
         await page.getByRole("combobox", { name: "Which part" }).fill(kind);
         await page.getByRole("option", { name: kind, exact: true }).click();

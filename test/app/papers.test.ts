@@ -1,5 +1,4 @@
 import { createHash } from "node:crypto";
-import { readFileSync } from "node:fs";
 import { inflateSync } from "node:zlib";
 import type { Download, Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
@@ -46,7 +45,9 @@ const saved = async (page: Page, key: string): Promise<Buffer> => {
   const coming = page.waitForEvent("download", slow);
   await page.getByRole("button", { name: key }).click();
   const download: Download = await coming;
-  return readFileSync(await download.path());
+  const pieces: Buffer[] = [];
+  for await (const piece of await download.createReadStream()) pieces.push(piece as Buffer);
+  return Buffer.concat(pieces);
 };
 
 /** What a PDF draws and the fonts it draws with, unpacked: two packers make other bytes of the same. */

@@ -35,9 +35,9 @@ export function SettingsScreen() {
           onChange={(hand) => change({ hand: hand as Settings["hand"] })}
         />
       </Stack>
-      <OwnShopForm />
       <SafetySettings />
       <Copies />
+      <OwnShopForm />
       <section>
         <h2>{text.jobs.demo}</h2>
         <p>{text.jobs.demoAbout}</p>
