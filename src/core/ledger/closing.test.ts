@@ -200,3 +200,27 @@ function plainly(value: unknown): unknown {
     }),
   );
 }
+
+describe("what a customer may do", () => {
+  const head = text.slice(0, text.indexOf("events:"));
+  const job = (...events: readonly string[]) =>
+    must(
+      workOut(
+        must(readJob([`${head}events:`, ...events.map((event) => `  - ${event}`)].join("\n"))),
+        ground,
+        undefined,
+        () => opened,
+      ),
+    );
+  const cleaned = 'did: {remedy: clean duct and filter, on: lint, worked: "yes"}';
+
+  test("opened by hand and cleaned owes no test; a cover behind screws, a connector or a part mended does", () => {
+    const touched = (...events: readonly string[]) => !closingOf(job(...events)).isUntouched;
+    expect(touched(cleaned)).toBe(false);
+    expect(touched("opened: door", cleaned)).toBe(false);
+    expect(touched("opened: back", cleaned)).toBe(true);
+    expect(touched("measured: {from: X3.1, to: X3.3, shows: 22, pulled: [X3], leads: nulled}", cleaned)).toBe(true);
+    expect(touched(cleaned, "did: {remedy: fit a new heater, on: heater}")).toBe(true);
+    expect(reasonsOf(job("told: {heat: cold}", cleaned, "seen: {heat: hot}"))).toEqual([]);
+  });
+});

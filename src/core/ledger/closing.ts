@@ -58,7 +58,7 @@ export interface Closing {
   readonly owesNewTests: boolean;
   /** Look, earth (where there is one) and insulation were taken since the last repair. */
   readonly mayEnergise: boolean;
-  /** Nothing was opened and no part was mended: only what a customer may do was done. */
+  /** Nothing was opened with a tool, no connector was off and no part was mended: only what a customer may do was done. */
   readonly isUntouched: boolean;
 }
 
@@ -153,7 +153,10 @@ export function closingOf(worked: WorkedJob): Closing {
   }
   const safety = row.conclude();
   const putBack = putBackOf(worked, events);
-  const isUntouched = repaired && !mendedPart && putBack.length === 0;
+  const covers = worked.case.candidates.flatMap(({ machine }) => machine.access);
+  const byHand = new Set(covers.flatMap(({ says, tools }) => (tools.length === 0 ? [says] : [])));
+  const isByHand = putBack.every(({ cover }) => cover !== undefined && byHand.has(cover));
+  const isUntouched = repaired && !mendedPart && isByHand;
   return {
     proved,
     ...(safety === undefined ? {} : { safety }),

@@ -27,6 +27,8 @@ export type VerificationItem =
   | { readonly do: "act"; readonly says: string }
   /** A safety test: made in its own place, not ticked. */
   | { readonly do: "test"; readonly says: string }
+  /** Plugged in: that tells the state. */
+  | { readonly do: "energise"; readonly says: string }
   | { readonly do: "back"; readonly says: string; readonly connector: string }
   | { readonly do: "close"; readonly says: string; readonly access: string; readonly items: readonly string[] }
   | { readonly do: "read"; readonly says: string; readonly asks: Observation & { readonly kind: "reading" } }
@@ -76,15 +78,28 @@ export function verificationInWords(verification: Verification, unanswered: Plan
     ...items.flatMap((item, n) => {
       const number = `  ${n + 1}. `;
       const indent = " ".repeat(number.length);
-      const line =
-        item.do === "close" ? `closed: ${item.access}` : item.do === "back" ? `ticked: ${item.connector}` : "";
-      const says = line === "" ? item.says : item.says.replace(/\.$/, ` (\`- ${line}\`).`);
+      const line = lineOf(item);
+      const says = line === undefined ? item.says : item.says.replace(/\.$/, ` (\`- ${line}\`).`);
       const told = wrap(says, width, number, indent);
       return item.do === "read" || item.do === "count" || item.do === "see"
         ? [...told, `${indent}${lineToWrite(item.asks)}`]
         : told;
     }),
   ];
+}
+
+/** The line that writes an act into a job file. */
+function lineOf(item: VerificationItem): string | undefined {
+  switch (item.do) {
+    case "close":
+      return `closed: ${item.access}`;
+    case "back":
+      return `ticked: ${item.connector}`;
+    case "energise":
+      return "energised: RCD lead";
+    default:
+      return undefined;
+  }
 }
 
 /** What opened a protector may still be there: power would try it again. */
@@ -132,7 +147,9 @@ function owed(verification: Verification): VerificationItem[] {
     ...dead,
     ...leaving(verification),
     safetyTest("Before it is energised: protective conductor and insulation, by your rules; covers on."),
-    ...(live.length + sees.length === 0 ? [] : [act("Plug in through a 30 mA RCD lead, stand clear, let it run.")]),
+    ...(live.length + sees.length === 0
+      ? []
+      : [{ do: "energise" as const, says: "Plug in through a 30 mA RCD lead, stand clear, let it run." }]),
     ...live,
     ...sees,
     safetyTest("Warm: leakage or touch current, by your rules."),

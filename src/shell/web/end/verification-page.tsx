@@ -20,6 +20,7 @@ export function VerificationPage({ job, write, list }: PageProps & { readonly li
   // The machine of a practice job is not tested for safety: there it is ticked off.
   const endsHere = practice || list.isUntouched;
   const isTick = (item: VerificationItem) => item.do === "act" || (item.do === "test" && endsHere);
+  const isLive = job.view.plan.energy === "live";
   const open = list.items.filter((item) => !isTick(item) || !isDone(item.says));
   // Advice shows in the customer's next loads: nothing is looked at here, and it may be closed all the same.
   const isAnswered = job.view.plan.unanswered.length === 0;
@@ -34,7 +35,13 @@ export function VerificationPage({ job, write, list }: PageProps & { readonly li
           <li key={item.says}>
             {isTick(item) ? (
               <Tick says={item.says} done={isDone(item.says)} onPress={() => toggle(item.says)} />
-            ) : item.do === "act" || item.do === "test" ? (
+            ) : item.do === "energise" && (endsHere || list.mayEnergise || isLive) ? (
+              <Tick
+                says={item.says}
+                done={isLive}
+                onPress={() => !isLive && write({ kind: "energised", body: "RCD lead" })}
+              />
+            ) : item.do === "act" || item.do === "test" || item.do === "energise" ? (
               <p>
                 {item.says}{" "}
                 <Link className="way" href={`/closing/${job.record.id}`}>
