@@ -175,8 +175,10 @@ export class Person {
     const { keys } = this;
     switch (item.do) {
       case "act":
-        if (item.says.startsWith("Plug in")) this.#run++;
         return await keys.press(line.locator(".tick"), "note");
+      case "energise":
+        this.#run++;
+        return await keys.press(line.locator(".tick"), "energised");
       case "close":
         return await keys.press(line.locator(".tick"), ...(item.items.length === 0 ? [] : ["ticked"]), "closed");
       case "back":
