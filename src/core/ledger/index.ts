@@ -15,12 +15,10 @@ export { momentOf } from "./moment.ts";
 export type * from "./money-event.ts";
 export { type Meaning, NameBook } from "./name-book.ts";
 export type { PutBackItem } from "./put-back.ts";
-export { isClosingEvent } from "./read-closing.ts";
 export { readDay } from "./read-day.ts";
 export { type ReadGood, readGood } from "./read-good.ts";
 export { readJob } from "./read-job.ts";
 export { VALUE_KEYS } from "./read-measured.ts";
-export { isMoneyEvent } from "./read-money.ts";
 export {
   type JobEnd,
   type JobHead,

@@ -9,7 +9,6 @@ import {
   NOTICE_ENDS,
   type TestTaken,
 } from "./closing-event.ts";
-import type { JobEvent } from "./job.ts";
 import { readLogged } from "./read-logged.ts";
 
 export const OPERATED_KEYS = ["on", "good", "of", "minutes"] as const;
@@ -49,11 +48,6 @@ export const CLOSING_READERS = {
   left: readLeft,
   notice: readNotice,
 } satisfies Readonly<Record<ClosingEvent["kind"], Reader>>;
-
-/** Was it noted between a repair and the door? */
-export function isClosingEvent(event: JobEvent): event is JobEvent & ClosingEvent {
-  return event.kind in CLOSING_READERS;
-}
 
 function readOperated(at: Cursor): ClosingEvent | undefined {
   at.onlyKeys(OPERATED_KEYS);

@@ -1,6 +1,5 @@
 import type { Cursor } from "../part/index.ts";
 import { readParty, readVat } from "../remedy/index.ts";
-import type { JobEvent } from "./job.ts";
 import { type Answered, CHARGES, type MoneyEvent, type OfferedChoice } from "./money-event.ts";
 import { readDay } from "./read-day.ts";
 
@@ -30,11 +29,6 @@ export const MONEY_READERS = {
   ordered: readOrdered,
   arrived: readArrived,
 } satisfies Readonly<Record<MoneyEvent["kind"], (at: Cursor) => MoneyEvent | undefined>>;
-
-/** Does it tell of money: what was agreed, asked, handed over or paid? */
-export function isMoneyEvent(event: JobEvent): event is JobEvent & MoneyEvent {
-  return Object.hasOwn(MONEY_READERS, event.kind);
-}
 
 function readSomebody(kind: "customer" | "payer", at: Cursor): MoneyEvent | undefined {
   const party = readParty(at);

@@ -292,6 +292,9 @@ describe("the state of the work", () => {
     const late = plan(machine, two, odds, tables, { state: { minutes: 46 } });
     expect(late.timeIsUp).toBe(true);
     expect(ids(late).slice(0, 2)).toEqual(["talk", "ask:customer"]);
+    const talked = plan(machine, two, odds, tables, { state: { minutes: 46, cannot: new Set(["talk"]) } });
+    expect(ids(talked)[0]).toBe("ask:customer");
+    expect(talked.timeIsUp).toBe(false);
   });
 
   test("a repair is read again along the same path before anything else", () => {

@@ -15,7 +15,7 @@ import type { Plan, PlanOptions, PlanStep } from "./plan.ts";
 import { refine } from "./refine.ts";
 import { type Repairable, repairsOf } from "./repairs.ts";
 import { type Scene, sceneOf } from "./scene.ts";
-import { StepMaker } from "./step-maker.ts";
+import { StepMaker, TALK } from "./step-maker.ts";
 import { survey } from "./survey.ts";
 import { unansweredProtectors, whyLooks } from "./why-open.ts";
 import type { WorkState } from "./work-state.ts";
@@ -76,7 +76,8 @@ export function nextSteps(the: PlanCase, belief: Belief, state: WorkState, shop:
   const first = stillToMend(remedies, repairs, board, state);
   const proof = first === undefined ? maker.verify() : [first, ...maker.verify()];
   // Once something was mended an answer has been found: what follows is proof, not search.
-  const timeIsUp = state.minutes >= shop.timeStopMinutes && state.repairs.length === 0;
+  const isFound = state.repairs.length > 0;
+  const timeIsUp = state.minutes >= shop.timeStopMinutes && !isFound && !state.cannot.has(TALK);
   const plan: Plan = {
     steps: [...proof, ...(timeIsUp ? [maker.talk(stop)] : []), ...steps.filter((step) => step !== first)].slice(
       0,

@@ -42,6 +42,9 @@ const BEFORE_STOPPING = 3;
 /** Steps that are valued two ahead. */
 const TWO_AHEAD = 8;
 
+/** The step that stops and talks: it is not named again once it was said that the customer wants to go on. */
+export const TALK = "talk";
+
 /** Turns valued offers into steps that explain themselves. */
 export class StepMaker {
   readonly #scene: Scene;
@@ -272,7 +275,7 @@ export class StepMaker {
     const minutes = Math.round(this.#scene.state.minutes);
     return {
       ...this.stop(stop),
-      id: "talk",
+      id: TALK,
       do: "talk",
       says: `${minutes} minutes without an answer: stop and talk to the customer`,
       settles: "whether to go on",

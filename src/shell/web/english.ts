@@ -55,6 +55,7 @@ const english = {
     leads: "What it leads to",
     instead: "Or instead",
     cannot: "Can't do that here",
+    goOn: "It was talked over: go on",
     back: "Back to the first choice",
     nothing: "Nothing is left to do.",
     thinking: "Working out what comes next …",

@@ -1,5 +1,6 @@
 import type { JobEvent, Measured, ReadingSet } from "../../core/ledger/index.ts";
 import { formatShown } from "../../core/meter/index.ts";
+import { whyOf } from "../../core/plan/index.ts";
 import { formatAmount } from "../../core/quantity/index.ts";
 import { unitOfTest } from "../../core/safety/index.ts";
 import type { Machine } from "../../core/sheet/index.ts";
@@ -28,8 +29,11 @@ export function eventInBrief(event: JobEvent, machine: Machine): string {
       return `${readingsInBrief(event).join("; ")}${setInBrief(event.set)}`;
     case "counted":
       return `${event.from} to ${event.to}: ${event.good} good of ${event.of}`;
-    case "cannot":
-      return `not possible: ${event.step}`;
+    case "cannot": {
+      const why = whyOf({ id: event.step });
+      if (why === undefined) return `not possible: ${event.step}`;
+      return `${thingName(why.protector, machine)}: did not open because of ${thingName(why.reason, machine)}`;
+    }
     case "did":
       return `${thingName(event.on, machine)}: ${event.remedy}`;
     case "why":

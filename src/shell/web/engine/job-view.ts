@@ -1,8 +1,7 @@
 import {
   closingOf,
-  isClosingEvent,
-  isMoneyEvent,
   type Job,
+  type JobEvent,
   knownAnswers,
   planOf,
   readGood,
@@ -14,10 +13,22 @@ import { type Machine, type Sheet, slotWords } from "../../../core/sheet/index.t
 import { explain, legs } from "../../../core/suspect/index.ts";
 import { type Traced, traceBetween } from "../../../core/trace/index.ts";
 import { eventInBrief } from "../../words/job-event.ts";
-import { moneyInBrief } from "../../words/money-event.ts";
 import { observationInWords } from "../../words/observation.ts";
 import { isInOrder, verificationList } from "../../words/verification.ts";
 import type { Desk, Family, FaultOdds, FaultReasons, JobView } from "./protocol.ts";
+
+/** Events that are told as what was observed, in their own words, or not at all. */
+const TOLD_OTHERWISE: ReadonlySet<JobEvent["kind"]> = new Set([
+  "told",
+  "heard",
+  "seen",
+  "looked",
+  "measured",
+  "counted",
+  "note",
+  "unknown",
+  "withdraws",
+]);
 
 /** What an observation of a job says, by its index. */
 function observed({ case: known, observations }: WorkedJob): (index: number) => string {
@@ -83,12 +94,9 @@ export function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobVi
         says: observationInWords(observation, signs),
       })),
       ...worked.job.events.flatMap((event) =>
-        isMoneyEvent(event) ? [{ event: placeOf(event.id), says: moneyInBrief(event) }] : [],
-      ),
-      ...worked.job.events.flatMap((event) =>
-        isClosingEvent(event) && machines[0] !== undefined
-          ? [{ event: placeOf(event.id), says: eventInBrief(event, machines[0]) }]
-          : [],
+        machines[0] === undefined || TOLD_OTHERWISE.has(event.kind)
+          ? []
+          : [{ event: placeOf(event.id), says: eventInBrief(event, machines[0]) }],
       ),
     ],
     desk: deskOf(machines, sheet, worked.job),

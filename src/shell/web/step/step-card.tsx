@@ -1,4 +1,5 @@
 import { lazy } from "react";
+import { Link } from "wouter";
 import { type JobHead, writtenAct } from "../../../core/ledger/index.ts";
 import type { PlanStep } from "../../../core/plan/index.ts";
 import { outcomesOf } from "../../words/outcomes.ts";
@@ -79,8 +80,13 @@ export function StepCard(props: {
         </Folded>
         <PhotoKey job={job} at={title} />
         <button type="button" className="line-key" onClick={() => write({ kind: "cannot", body: { step: step.id } })}>
-          {text.step.cannot}
+          {step.do === "talk" || step.do === "stop" ? text.step.goOn : text.step.cannot}
         </button>
+        {(step.do === "talk" || step.do === "stop") && (
+          <Link className="line-key" href={`/job/${job}/done`}>
+            {text.end.leaveTitle}
+          </Link>
+        )}
       </div>
     </article>
   );
