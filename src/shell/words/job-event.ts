@@ -7,6 +7,9 @@ import type { Machine } from "../../core/sheet/index.ts";
 import { moneyInBrief } from "./money-event.ts";
 import { coverName, thingName } from "./practice-dangers.ts";
 
+/** The reason of a protector that nothing else opened. */
+const ITSELF = "itself";
+
 /** One event of a job's history on one line, in short words: "told: heat cold", "X3.1 to X3.3 26.4 Ω". */
 export function eventInBrief(event: JobEvent, machine: Machine): string {
   switch (event.kind) {
@@ -32,12 +35,14 @@ export function eventInBrief(event: JobEvent, machine: Machine): string {
     case "cannot": {
       const why = whyOf({ id: event.step });
       if (why === undefined) return `not possible: ${event.step}`;
-      return `${thingName(why.protector, machine)}: did not open because of ${thingName(why.reason, machine)}`;
+      return `${thingName(why.protector, machine)} did not open because of: ${reasonName(why.reason, machine)}`;
     }
     case "did":
       return `${thingName(event.on, machine)}: ${event.remedy}`;
     case "why":
-      return `${thingName(event.protector, machine)} opened because of: ${thingName(event.reason, machine)}`;
+      return event.reason === ITSELF
+        ? `${thingName(event.protector, machine)} opened because it was weak itself`
+        : `${thingName(event.protector, machine)} opened because of: ${reasonName(event.reason, machine)}`;
     case "operated":
       return `${thingName(event.on, machine)}: ${event.good} good of ${event.of}`;
     case "heated":
@@ -84,6 +89,12 @@ export function eventInBrief(event: JobEvent, machine: Machine): string {
     case "arrived":
       return moneyInBrief(event);
   }
+}
+
+/** "filter full of lint", "heater relay contact1 welded". */
+function reasonName(reason: string, machine: Machine): string {
+  const [thing = "", ...mode] = reason.split("/");
+  return [thingName(thing, machine), ...mode].join(" ").replaceAll("*", "");
 }
 
 /** "pass", "> 20 MΩ", "could not be made: no earth pin". */
