@@ -80,6 +80,15 @@ describe("a loose part on the bench", () => {
     await page.getByText("On the shelf.", { exact: true }).waitFor(slow);
     await page.getByRole("link", { name: "Tag for the shelf" }).click();
     await page.getByRole("img", { name: /Code that opens the record/ }).waitFor(slow);
+    await page.getByText("The tag as a paper, with every test").click();
+    const paper = page.frameLocator("iframe");
+    await paper.getByText(/^Used part, tested: .*after cleaning\.$/).waitFor(slow);
+    await paper.getByText(/then ohms 21 to 24/).waitFor();
+    await page.goto(`${tested.app.address}#/shelf`);
+    await page
+      .locator("a.paper-line", { hasText: "relay" })
+      .getByText(/tested/)
+      .waitFor(slow);
     await page.goto(tested.app.address);
     await page.getByRole("link", { name: /relay/ }).click();
     await page.getByText("On the shelf.", { exact: true }).waitFor(slow);
