@@ -35,7 +35,7 @@ export function VerificationPage({ job, write, list }: PageProps & { readonly li
           <li key={item.says}>
             {isTick(item) ? (
               <Tick says={item.says} done={isDone(item.says)} onPress={() => toggle(item.says)} />
-            ) : item.do === "energise" && (endsHere || list.mayEnergise || isLive) ? (
+            ) : item.do === "energise" && (endsHere || list.mayEnergise) ? (
               <Tick
                 says={item.says}
                 done={isLive}
