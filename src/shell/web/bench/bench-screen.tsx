@@ -4,6 +4,7 @@ import type { WrittenEvent } from "../../../core/ledger/index.ts";
 import { EndKey } from "../end/end-keys.tsx";
 import { text } from "../english.ts";
 import { useWriting } from "../job/use-writing.ts";
+import { Troubles } from "../shell/troubles.tsx";
 import { BenchStepCard } from "./bench-step.tsx";
 import { PartWarmth } from "./part-warmth.tsx";
 import { Rounds } from "./rounds.tsx";
@@ -32,11 +33,7 @@ export function BenchScreen({ id }: { readonly id: string }) {
           <span className="number">{record.head.number}</span> {record.head.complaint}
         </h1>
       )}
-      {[...issues, ...(refused === "" ? [] : [`${text.failed} ${refused}`])].map((issue) => (
-        <pre className="trouble" role="alert" key={issue}>
-          {issue}
-        </pre>
-      ))}
+      <Troubles refused={refused} issues={issues} />
       {view !== undefined && record !== undefined && (
         <>
           <p className="faint">{view.ratings.map(({ name, value }) => `${name} ${value}`).join(" · ")}</p>

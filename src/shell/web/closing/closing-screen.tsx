@@ -3,12 +3,12 @@ import { useEffect, useRef } from "react";
 import { Link } from "wouter";
 import type { WrittenEvent } from "../../../core/ledger/index.ts";
 import type { ClosingView } from "../engine/closing-view.ts";
-import { text } from "../english.ts";
 import { closingText } from "../english-closing.ts";
 import type { Write } from "../job/job-screen.tsx";
 import { StateStrip } from "../job/state-strip.tsx";
 import type { AskedJob } from "../job/use-asked.ts";
 import { useWriting } from "../job/use-writing.ts";
+import { Troubles } from "../shell/troubles.tsx";
 import { GatePage } from "./gate-page.tsx";
 import { NoticePage } from "./notice-page.tsx";
 import { ProofPage } from "./proof-page.tsx";
@@ -62,16 +62,7 @@ export function ClosingScreen({ id, room }: { readonly id: string; readonly room
         )}
       </header>
       <main className="column closing">
-        {refused !== "" && (
-          <p className="trouble" role="alert">
-            {text.failed} {refused}
-          </p>
-        )}
-        {issues.map((issue) => (
-          <pre className="trouble" role="alert" key={issue}>
-            {issue}
-          </pre>
-        ))}
+        <Troubles refused={refused} issues={issues} />
         {record !== undefined && view !== undefined && (
           <fieldset className="plain" disabled={busy && room !== "proof"}>
             <Room room={room} id={id} job={{ ...job, record }} view={view} write={put} takeBack={takeBack} />

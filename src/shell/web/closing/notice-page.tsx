@@ -7,11 +7,11 @@ import { SignaturePad } from "../customer/signature-pad.tsx";
 import { SignatureView } from "../customer/signature-view.tsx";
 import { Tick } from "../end/ticks.tsx";
 import type { ClosingView } from "../engine/closing-view.ts";
-import { text } from "../english.ts";
 import { closingText } from "../english-closing.ts";
 import { customerText } from "../english-customer.ts";
 import { canKeepPhotos } from "../photo/shrink-photo.ts";
 import { useApp } from "../shell/app-state.tsx";
+import { Troubles } from "../shell/troubles.tsx";
 import type { RoomProps } from "./closing-screen.tsx";
 import { Faults } from "./faults.tsx";
 import { useCheckedWrite } from "./use-checked-write.ts";
@@ -107,11 +107,7 @@ function NoticeForm({ job, view, write }: RoomProps) {
           </button>
         </div>
       )}
-      {failed !== "" && (
-        <p className="trouble" role="alert">
-          {text.failed} {failed}
-        </p>
-      )}
+      <Troubles refused={failed} />
       <Faults faults={faults} />
       <button type="button" className="big-key quiet" disabled={isBare} onClick={() => give("refused to sign")}>
         {words.refused}

@@ -1,8 +1,8 @@
 import "../look/customer.css";
 import { Link } from "wouter";
-import { text } from "../english.ts";
 import { customerText } from "../english-customer.ts";
 import { useWriting } from "../job/use-writing.ts";
+import { Troubles } from "../shell/troubles.tsx";
 import { ChoiceTable } from "./choice-table.tsx";
 import { SignPage } from "./sign-page.tsx";
 import { useChoices } from "./use-choices.ts";
@@ -31,16 +31,7 @@ export function ChoicesScreen({
           <Link href={`/choices/${id}`}>‹ {words.toTable}</Link>
         )}
       </p>
-      {refused !== "" && (
-        <p className="trouble" role="alert">
-          {text.failed} {refused}
-        </p>
-      )}
-      {issues.map((issue) => (
-        <pre className="trouble" role="alert" key={issue}>
-          {issue}
-        </pre>
-      ))}
+      <Troubles refused={refused} issues={issues} />
       <p className="thinking-line" role="status">
         {thinking && issues.length === 0 ? words.working : ""}
       </p>

@@ -2,11 +2,11 @@ import { TextInput } from "@mantine/core";
 import { useState } from "react";
 import { useLocation } from "wouter";
 import type { ChoicesView } from "../engine/choices-view.ts";
-import { text } from "../english.ts";
 import { customerText } from "../english-customer.ts";
 import type { Write } from "../job/job-screen.tsx";
 import { canKeepPhotos } from "../photo/shrink-photo.ts";
 import { useApp } from "../shell/app-state.tsx";
+import { Troubles } from "../shell/troubles.tsx";
 import { offeredBy } from "./offered.ts";
 import { drawingOf, type Stroke } from "./signature.ts";
 import { SignaturePad } from "./signature-pad.tsx";
@@ -79,11 +79,7 @@ export function SignPage(props: {
       ) : (
         <p>{words.notHere}</p>
       )}
-      {failed !== "" && (
-        <p className="trouble" role="alert">
-          {text.failed} {failed}
-        </p>
-      )}
+      <Troubles refused={failed} />
       <button type="button" className="big-key quiet" onClick={() => decide()}>
         {answer === "accepted" ? words.without : words.withoutDeclined}
       </button>

@@ -4,6 +4,7 @@ import type { WrittenEvent } from "../../../core/ledger/index.ts";
 import { text } from "../english.ts";
 import { FaultsLine } from "../faults/faults-line.tsx";
 import { FaultsPage } from "../faults/faults-page.tsx";
+import { Troubles } from "../shell/troubles.tsx";
 import { NextPage } from "../step/next-page.tsx";
 import { isOnTelephone } from "../telephone/on-telephone.ts";
 import { DonePage } from "./done-page.tsx";
@@ -86,11 +87,7 @@ export function JobScreen({ id, tab }: { readonly id: string; readonly tab: stri
         {job?.odds !== undefined && job.record.end === undefined && <FaultsLine odds={job.odds} id={id} />}
       </header>
       <main className="column">
-        {refused !== "" && (
-          <p className="trouble" role="alert">
-            {text.failed} {refused}
-          </p>
-        )}
+        <Troubles refused={refused} />
         {told.length > 0 && (
           <div className="trouble" role="alert">
             {told.map((line) => (
@@ -98,11 +95,7 @@ export function JobScreen({ id, tab }: { readonly id: string; readonly tab: stri
             ))}
           </div>
         )}
-        {job?.issues.map((issue) => (
-          <pre className="trouble" role="alert" key={issue}>
-            {issue}
-          </pre>
-        ))}
+        <Troubles issues={job?.issues ?? []} />
         {job !== undefined && tab === "history" && <HistoryPage job={job} write={write} />}
         {job !== undefined && view !== undefined && tab !== "history" && (
           <Page tab={tab} job={{ ...job, view }} pen={pen} where={where} setWhere={setWhere} />

@@ -4,6 +4,7 @@ import { dayText } from "../../../core/paper/index.ts";
 import { askEngine } from "../engine/client.ts";
 import type { PapersAnswers } from "../engine/papers-protocol.ts";
 import { papersText } from "../english-papers.ts";
+import { Troubles } from "../shell/troubles.tsx";
 import { PaperSheet } from "./paper-sheet.tsx";
 import { kindSays } from "./papers-list.tsx";
 import type { PapersProps } from "./papers-screen.tsx";
@@ -37,12 +38,7 @@ export function KeptPage({ id, papers, event }: PapersProps & { readonly event: 
       <p>
         <b>{words.given(dayText(issued.date))}</b>
       </p>
-      {shown?.ok === false &&
-        shown.issues.map((issue) => (
-          <pre className="trouble" role="alert" key={issue}>
-            {issue}
-          </pre>
-        ))}
+      {shown?.ok === false && <Troubles issues={shown.issues} />}
       {shown?.ok === true && <PaperSheet paper={shown.paper} bill={shown.bill} />}
       {issued.paper === "invoice" && (
         <Link className="big-key" href={`/papers/${id}/pay`}>

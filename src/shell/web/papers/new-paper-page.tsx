@@ -12,6 +12,7 @@ import { papersText } from "../english-papers.ts";
 import { useApp } from "../shell/app-state.tsx";
 import { Folded } from "../shell/folded.tsx";
 import { today } from "../shell/today.ts";
+import { Troubles } from "../shell/troubles.tsx";
 import { useLive } from "../shell/use-live.ts";
 import { minorText, typedAmount } from "./amount-text.ts";
 import { LinesForm } from "./lines-form.tsx";
@@ -105,12 +106,7 @@ function Made(props: PapersProps & { readonly kind: JobPaperKind; readonly credi
       busy.current = false;
     }
   };
-  if (issues.length > 0)
-    return issues.map((issue) => (
-      <pre className="trouble" role="alert" key={issue}>
-        {issue}
-      </pre>
-    ));
+  if (issues.length > 0) return <Troubles issues={issues} />;
   if (made === undefined) return <p role="status">{words.working}</p>;
   const isBehind = made.last !== last || (number !== undefined && number !== "" && made.paper.number !== number);
   return (

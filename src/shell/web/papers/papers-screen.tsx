@@ -1,9 +1,9 @@
 import "../look/papers.css";
 import { Link } from "wouter";
-import { text } from "../english.ts";
 import { papersText } from "../english-papers.ts";
 import type { Write } from "../job/job-screen.tsx";
 import { useWriting } from "../job/use-writing.ts";
+import { Troubles } from "../shell/troubles.tsx";
 import { KeptPage } from "./kept-page.tsx";
 import { NewPaperPage } from "./new-paper-page.tsx";
 import { PapersList } from "./papers-list.tsx";
@@ -38,16 +38,7 @@ export function PapersScreen(props: {
           <Link href={`/papers/${id}`}>‹ {papersText.toList}</Link>
         )}
       </p>
-      {refused !== "" && (
-        <p className="trouble" role="alert">
-          {text.failed} {refused}
-        </p>
-      )}
-      {[...(broken ?? []), ...(papers?.issues ?? [])].map((issue) => (
-        <pre className="trouble" role="alert" key={issue}>
-          {issue}
-        </pre>
-      ))}
+      <Troubles refused={refused} issues={[...(broken ?? []), ...(papers?.issues ?? [])]} />
       {papers !== undefined && <Page id={id} papers={papers} write={put} page={page} which={which} />}
     </main>
   );

@@ -4,6 +4,7 @@ import type { OrderLine, ShelfItem, ShelfPlace } from "../../../core/shelf/index
 import { text } from "../english.ts";
 import { shelfText } from "../english-shelf.ts";
 import { useApp } from "../shell/app-state.tsx";
+import { Troubles } from "../shell/troubles.tsx";
 import { AddParts } from "./add-parts.tsx";
 import { type StockItem, useShelf } from "./use-shelf.ts";
 
@@ -34,11 +35,7 @@ export function ShelfScreen() {
       </p>
       <h1>{words.title}</h1>
       <p>{words.about}</p>
-      {issues.map((issue) => (
-        <pre className="trouble" role="alert" key={issue}>
-          {issue}
-        </pre>
-      ))}
+      <Troubles issues={issues} />
       <p role="status" className="papers-working">
         {thinking && issues.length === 0 ? words.working : ""}
       </p>
