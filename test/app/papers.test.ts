@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { inflateSync } from "node:zlib";
-import type { Download, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { keptPaper } from "../../src/core/paper/index.ts";
 import { paperAsPdf } from "../../src/shell/paper/pdf-paper.ts";
@@ -8,6 +8,7 @@ import { must } from "../machines/branch-job.ts";
 import { sha256 } from "../paper/samples.ts";
 import { amiss } from "./amiss.ts";
 import { appForAll, slow } from "./app.ts";
+import { saved } from "./saved.ts";
 
 const tested = appForAll();
 
@@ -40,15 +41,6 @@ async function customerWritten(page: Page, name: string): Promise<void> {
   await form.getByRole("button", { name: "Write it down" }).click();
   await form.getByText("Written down.").waitFor(slow);
 }
-
-const saved = async (page: Page, key: string): Promise<Buffer> => {
-  const coming = page.waitForEvent("download", slow);
-  await page.getByRole("button", { name: key }).click();
-  const download: Download = await coming;
-  const pieces: Buffer[] = [];
-  for await (const piece of await download.createReadStream()) pieces.push(piece as Buffer);
-  return Buffer.concat(pieces);
-};
 
 /** What a PDF draws and the fonts it draws with, unpacked: two packers make other bytes of the same. */
 function streamsOf(pdf: Buffer): readonly string[] {

@@ -1,6 +1,6 @@
-import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { appForAll, slow } from "./app.ts";
+import { saved } from "./saved.ts";
 
 const tested = appForAll();
 
@@ -46,16 +46,14 @@ test("a photo is drawn anew without its place, kept with the job, told in its hi
 
   await page.getByRole("link", { name: /Jobs/ }).click();
   await page.getByRole("link", { name: "Settings" }).click();
-  const download = page.waitForEvent("download");
-  await page.getByRole("button", { name: "Copy everything to a file" }).click();
-  const copy = await (await download).path();
-  expect(readFileSync(copy, "utf8")).toMatch(/\n\{"photo":"[0-9a-f]{64}","type":"image\/jpeg","base64":"/);
+  const copy = await saved(page, "Copy everything to a file");
+  expect(copy.toString()).toMatch(/\n\{"photo":"[0-9a-f]{64}","type":"image\/jpeg","base64":"/);
 
   const other = await tested.app.device();
   await other.page.getByRole("link", { name: "Settings" }).click();
   const chooser = other.page.waitForEvent("filechooser");
   await other.page.getByRole("button", { name: "Take in a copy" }).click();
-  await (await chooser).setFiles(copy);
+  await (await chooser).setFiles({ name: "copy.jsonl", mimeType: "application/jsonl", buffer: copy });
   await other.page.getByText(/events read/).waitFor(slow);
   await other.page.goto(history);
   await other.page.locator(".event img").waitFor(slow);
