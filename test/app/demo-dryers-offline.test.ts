@@ -1,3 +1,3 @@
-import { workedOnAPhone } from "./demo.ts";
+import { demoJobsWorked } from "./demo.ts";
 
-workedOnAPhone(["tumble-dryer"], "none");
+demoJobsWorked("phone", ["tumble-dryer"], "none");

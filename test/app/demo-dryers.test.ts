@@ -1,3 +1,3 @@
-import { workedOnAPhone } from "./demo.ts";
+import { demoJobsWorked } from "./demo.ts";
 
-workedOnAPhone(["tumble-dryer"], "there");
+demoJobsWorked("laptop", ["tumble-dryer"], "there");

@@ -1,3 +1,3 @@
-import { workedOnAPhone } from "./demo.ts";
+import { demoJobsWorked } from "./demo.ts";
 
-workedOnAPhone(["washing-machine", "dishwasher"], "none");
+demoJobsWorked("phone", ["washing-machine", "dishwasher"], "none");

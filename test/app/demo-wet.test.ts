@@ -1,3 +1,3 @@
-import { workedOnAPhone } from "./demo.ts";
+import { demoJobsWorked } from "./demo.ts";
 
-workedOnAPhone(["washing-machine", "dishwasher"], "there");
+demoJobsWorked("laptop", ["washing-machine", "dishwasher"], "there");

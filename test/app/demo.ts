@@ -9,28 +9,35 @@ import { keepLastViews } from "./shown-view.ts";
 /** Events that no line of a job history is for: they stand in the line of what they take back. */
 const UNTOLD: ReadonlySet<string> = new Set(["withdraws", "practised"]);
 
+/** Screens that are touched; the laptop is one with a touch screen, so that one person works both. */
+const SCREENS = { phone: { width: 390, height: 844 }, laptop: { width: 1280, height: 800 } };
+
 /**
- * Every job of the demonstration at a machine of these families, worked to its remedy on one phone.
+ * Every job of the demonstration at a machine of these families, worked to its remedy on one device.
  *
  * @param signal  "none": the app was loaded once, then nobody answers any more, and the page is opened anew
  */
-export function workedOnAPhone(families: readonly string[], signal: "there" | "none"): void {
+export function demoJobsWorked(
+  screen: keyof typeof SCREENS,
+  families: readonly string[],
+  signal: "there" | "none",
+): void {
   const tested = appForAll();
   const jobs = demoJobs.filter((name) => {
     const { sheet } = demoJob(name);
     return sheet.kind === "family" && families.includes(sheet.name);
   });
-  describe(`on a phone, the signal ${signal}`, () => {
+  describe(`on a ${screen}, the signal ${signal}`, () => {
     let page: Page;
     let errors: readonly string[];
     beforeAll(async () => {
-      const phone = await tested.app.device({ isPhone: true, script: keepLastViews });
-      ({ page, errors } = phone);
+      const device = await tested.app.device({ ...SCREENS[screen], isPhone: true, script: keepLastViews });
+      ({ page, errors } = device);
       await page.getByRole("link", { name: demoJob(demoJobs[0] ?? "").complaint }).waitFor(slow);
       if (signal === "there") return;
       await page.evaluate("navigator.serviceWorker.ready.then(() => undefined)");
       await tested.app.stopServing();
-      await phone.context.setOffline(true);
+      await device.context.setOffline(true);
       await page.reload();
     }, 120_000);
 
