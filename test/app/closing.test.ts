@@ -2,6 +2,7 @@ import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { amiss } from "./amiss.ts";
 import { appForAll, slow } from "./app.ts";
+import { mendedDryer } from "./mended.ts";
 
 const tested = appForAll();
 
@@ -12,13 +13,7 @@ async function settled(page: Page): Promise<void> {
 
 /** The demonstration's dryer that hums, its run capacitor mended, on the page of the tests. */
 async function mended(page: Page): Promise<void> {
-  await page.getByRole("link", { name: /hums and does not turn/ }).click();
-  await page.getByRole("link", { name: "What can be done" }).click();
-  const course = page.locator("section", { has: page.getByRole("heading", { name: /run capacitor/ }) }).first();
-  await course.waitFor(slow);
-  await course.getByText("Write down that it was done").click();
-  await course.getByRole("button", { name: "Done: it works" }).click();
-  await page.getByRole("link", { name: "Next step" }).click();
+  await mendedDryer(page);
   await page.getByRole("link", { name: "Tested after repair, and close-out" }).click(slow);
   await page.getByRole("heading", { name: "Tested after repair" }).waitFor(slow);
 }

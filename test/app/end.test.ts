@@ -1,18 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { appForAll, slow } from "./app.ts";
+import { mendedDryer } from "./mended.ts";
 
 const tested = appForAll();
 
 describe("the end of a job", () => {
   test("a mended machine is verified point by point, and its end leads through the safety tests", async () => {
     const { page, errors } = await tested.app.device();
-    await page.getByRole("link", { name: /hums and does not turn/ }).click();
-    await page.getByRole("link", { name: "What can be done" }).click();
-    const course = page.locator("section", { has: page.getByRole("heading", { name: /run capacitor/ }) }).first();
-    await course.waitFor(slow);
-    await course.getByText("Write down that it was done").click();
-    await course.getByRole("button", { name: "Done: it works" }).click();
-    await page.getByRole("link", { name: "Next step" }).click();
+    await mendedDryer(page);
     await page.getByRole("heading", { name: /^Mended \(run capacitor: .*Now verify/ }).waitFor(slow);
 
     const end = page.getByRole("button", { name: "Mended and verified: end of the job" });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { momentsOf } from "../../../test/machines/moments-of.ts";
 import { shippedMachine } from "../../../test/machines/shipped.ts";
 import { draw, seeded } from "../chance/index.ts";
 import { modesOf } from "../fault/index.ts";
@@ -32,15 +33,7 @@ function drawn(step: string, read: (solved: Solved) => number): { mean: number; 
 }
 
 function foreseen(probe: Omit<Probe, "id">): { mean: number; sigma: number } {
-  const { terms } = predictor.shows(probeOf(probe), METER, []);
-  let mean = 0;
-  let square = 0;
-  for (const term of terms) {
-    if (term.kind === "open") throw new Error("open");
-    mean += term.weight * term.mean;
-    square += term.weight * (term.sigma ** 2 + term.mean ** 2);
-  }
-  return { mean, sigma: Math.sqrt(square - mean * mean) };
+  return momentsOf(predictor.shows(probeOf(probe), METER, []));
 }
 
 describe("where several sources stand, each spreads a reading by what it adds to it alone", () => {

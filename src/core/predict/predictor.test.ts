@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { momentsOf } from "../../../test/machines/moments-of.ts";
 import { shippedMachine } from "../../../test/machines/shipped.ts";
 import { draw, seeded } from "../chance/index.ts";
 import { modesOf } from "../fault/index.ts";
@@ -147,14 +148,3 @@ describe("what a machine has", () => {
     expect(predictor.has(probeOf({ quantity: "watts", state: { kind: "live", step: "spin" } }))).toBe(false);
   });
 });
-
-function momentsOf({ terms }: Prediction): { mean: number; sigma: number } {
-  let mean = 0;
-  let square = 0;
-  for (const term of terms) {
-    if (term.kind === "open") throw new Error("open");
-    mean += term.weight * term.mean;
-    square += term.weight * (term.sigma ** 2 + term.mean ** 2);
-  }
-  return { mean, sigma: Math.sqrt(square - mean * mean) };
-}
