@@ -12,10 +12,10 @@ import {
 } from "../../src/core/ledger/index.ts";
 import { issuedPaper, keptPaper, makePaper, paperFacts, paperOffers } from "../../src/core/paper/index.ts";
 import { branchJob, must, workedBranch } from "../machines/branch-job.ts";
-import { closedJob, sha256 } from "./samples.ts";
+import { closedJob, rulesOf, sha256 } from "./samples.ts";
 
 const ground = workedBranch("");
-const closing = closingOf(ground);
+const closing = closingOf(ground, rulesOf);
 const out = closeOutOf(ground, closing, undefined);
 
 /** What may be written after an invoice, by an honest person or a careless one. */

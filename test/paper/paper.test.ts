@@ -5,12 +5,12 @@ import { seeded } from "../../src/core/chance/index.ts";
 import { accountOf, closeOutOf, closingOf } from "../../src/core/ledger/index.ts";
 import { keptPaper, makePaper, type Paper, paperFacts } from "../../src/core/paper/index.ts";
 import { estimate } from "../../src/core/quantity/index.ts";
-import { judgeSafety, METERED, readSafetyRules, type SafetyReading } from "../../src/core/safety/index.ts";
+import { judgeSafety, METERED, type SafetyReading } from "../../src/core/safety/index.ts";
 import { paperAsHtml } from "../../src/shell/paper/html-paper.ts";
 import { fontFiles, paperAsPdf } from "../../src/shell/paper/pdf-paper.ts";
 import { paperAsText } from "../../src/shell/paper/text-paper.ts";
 import { must } from "../rows/jobs.ts";
-import { closedJob, madeFrom, samplePapers, sha256, workedJob } from "./samples.ts";
+import { closedJob, madeFrom, rulesOf, samplePapers, sha256, workedJob } from "./samples.ts";
 
 const samples = samplePapers();
 const A4 = { size: "A4" } as const;
@@ -104,8 +104,8 @@ describe("a paper that was handed over", () => {
 test("400 drawn rows of tests (seed 5): no paper says passed of what was not measured or does not surely conform", () => {
   const random = seeded(5);
   const worked = workedJob(closedJob("dryer-mended"));
-  const closing = closingOf(worked);
-  const rules = must(readSafetyRules(readFileSync("data/safety/uk-4.yaml", "utf8"), "uk-4.yaml"));
+  const closing = closingOf(worked, rulesOf);
+  const rules = rulesOf("uk-4");
   const whole = closeOutOf(worked, closing, rules);
   const safety = closing.safety;
   if (safety === undefined) throw new Error("no safety tests");

@@ -51,11 +51,13 @@ export function workedJob(text: string, currency?: Currency): WorkedJob {
   return worked;
 }
 
+export const rulesOf = (id: string) =>
+  must(readSafetyRules(readFileSync(`data/safety/${id}.yaml`, "utf8"), `${id}.yaml`));
+
 export function madeFrom(worked: WorkedJob, kind: JobPaper, asked: Asked = {}): Checked<MadePaper> {
-  const closing = closingOf(worked);
+  const closing = closingOf(worked, rulesOf);
   const id = closing.safety?.setting.rules;
-  const rules =
-    id === undefined ? undefined : must(readSafetyRules(readFileSync(`data/safety/${id}.yaml`, "utf8"), `${id}.yaml`));
+  const rules = id === undefined ? undefined : rulesOf(id);
   const out = outs.get(worked) ?? closeOutOf(worked, closing, rules);
   outs.set(worked, out);
   const numbered = {

@@ -28,7 +28,7 @@ export interface CloseOut {
 /**
  * Judges the tests, asks the gate, and works out what the insulation test did not reach.
  *
- * @param rules  the set that the job chose (`closing.safety.setting.rules`), read beforehand
+ * @param rules  the set that the job chose (`closing.safety.setting.rules`), the same that `closing` was folded with
  */
 export function closeOutOf(worked: WorkedJob, closing: Closing, rules: SafetyRules | undefined): CloseOut {
   const { safety } = closing;

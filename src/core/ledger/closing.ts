@@ -1,4 +1,3 @@
-import { type Meter, type Quantity, readingEstimate } from "../meter/index.ts";
 import {
   type ContactAtLoad,
   contactOfDrop,
@@ -10,12 +9,12 @@ import {
   proveByOperations,
 } from "../proof/index.ts";
 import { type Estimate, estimate, type Rated, standardUncertainty } from "../quantity/index.ts";
-import type { MeteredTest, SafetyFindings, SafetyReading, SafetyTest } from "../safety/index.ts";
-import type { CloseOutCheck, LoggedPower, SafetySetting, TestTaken, Unproved, UnsafeNotice } from "./closing-event.ts";
+import type { CloseOutCheck, LoggedPower, Unproved, UnsafeNotice } from "./closing-event.ts";
 import type { JobEvent } from "./job.ts";
 import { withdrawnEvents } from "./known.ts";
 import { namesOf } from "./machine-names.ts";
 import { type PutBackItem, putBackOf } from "./put-back.ts";
+import { type Energised, type RulesOf, SafetyRow, type SafetyTaken } from "./safety-row.ts";
 import type { WorkedJob } from "./work-out.ts";
 
 /** What an act after the repair proved of it. `says` names the part, or the two points that were counted. */
@@ -35,14 +34,6 @@ export type Proved =
 /** A proof with the event that told it last, and what it is of: the id of a part, the first point of a count. */
 export type ProvedBy = Proved & { readonly on: string; readonly event: string };
 
-/** The safety tests as they stand: everything since the last look, or since the machine was last opened or mended. */
-export interface SafetyTaken {
-  readonly setting: SafetySetting;
-  readonly findings: SafetyFindings;
-  /** How each test was taken, and by which event. */
-  readonly taken: ReadonlyMap<SafetyTest, TestTaken & { readonly event: string }>;
-}
-
 /** Everything between the last repair and the door. */
 export interface Closing {
   readonly proved: readonly ProvedBy[];
@@ -52,29 +43,23 @@ export interface Closing {
   readonly unproved: readonly (Unproved & { readonly event: string })[];
   readonly left?: { readonly waitingFor: string; readonly madeSafe: readonly string[] };
   readonly notices: readonly UnsafeNotice[];
-  /** It was energised after a repair before look, earth and insulation were all taken: that stays on the record. */
-  readonly energisedEarly: boolean;
+  /** It was energised after a repair while its tests did not allow it, and how: that stays on the record. */
+  readonly energisedEarly?: Energised;
   /** So it was, and no row of tests was begun since: what had been taken before says nothing of what the power did. */
   readonly owesNewTests: boolean;
-  /** Look, earth (where there is one) and insulation were taken since the last repair. */
+  /** Look, earth (where there is one) and insulation passed since the last repair, or cannot be made; nothing failed. */
   readonly mayEnergise: boolean;
   /** Nothing was opened with a tool, no connector was off and no part was mended: only what a customer may do was done. */
   readonly isUntouched: boolean;
 }
 
-/** What each test reads. */
-const QUANTITY: Readonly<Record<MeteredTest, Quantity>> = {
-  earth: "ohms",
-  insulation: "insulation ohms",
-  "protective current": "leakage amps",
-  "touch current": "leakage amps",
-};
-
 /**
  * Folds what was noted between the repair and the door. A repair of a part takes away what was proved of it before; a
  * repair, an opened cover or a new look begins the row of safety tests anew, and the hands' checks with it.
+ *
+ * @param rulesOf  the rule sets that are known: without that which the job chose, a metered test counts once it is taken
  */
-export function closingOf(worked: WorkedJob): Closing {
+export function closingOf(worked: WorkedJob, rulesOf: RulesOf): Closing {
   const names = namesOf(worked.case.candidates.map(({ machine }) => machine));
   const idOf = (name: string): string => {
     const meaning = names.mended.mean(name);
@@ -82,7 +67,7 @@ export function closingOf(worked: WorkedJob): Closing {
   };
   const withdrawn = withdrawnEvents(worked.job);
   const events = worked.job.events.filter(({ id }) => !withdrawn.has(id));
-  const row = new SafetyRow(worked.meters);
+  const row = new SafetyRow(worked.meters, rulesOf);
   const causes = new Set(worked.case.candidates.flatMap(({ machine }) => machine.causes.map(({ id }) => id)));
   const isRunning = runningSigns(worked);
   let proved: ProvedBy[] = [];
@@ -91,7 +76,7 @@ export function closingOf(worked: WorkedJob): Closing {
   let left: Closing["left"];
   let repaired = false;
   let mendedPart = false;
-  let energisedEarly = false;
+  let energisedEarly: Energised | undefined;
   let owesNewTests = false;
   const notices: UnsafeNotice[] = [];
   for (const event of events) {
@@ -104,7 +89,7 @@ export function closingOf(worked: WorkedJob): Closing {
         checks = new Map();
         row.beginAnew();
         repaired = true;
-        energisedEarly = false;
+        energisedEarly = undefined;
         owesNewTests = false;
         left = undefined;
         break;
@@ -146,8 +131,9 @@ export function closingOf(worked: WorkedJob): Closing {
       default:
         break;
     }
-    if (repaired && energises(event, isRunning) && !row.mayEnergise) {
-      energisedEarly = true;
+    const forbids = repaired && energises(event, isRunning) ? row.forbids : undefined;
+    if (forbids !== undefined) {
+      energisedEarly = energisedEarly === "after a failed test" ? energisedEarly : forbids;
       owesNewTests = true;
     }
   }
@@ -165,9 +151,9 @@ export function closingOf(worked: WorkedJob): Closing {
     unproved,
     ...(left === undefined ? {} : { left }),
     notices,
-    energisedEarly: energisedEarly && !isUntouched,
+    ...(energisedEarly === undefined || isUntouched ? {} : { energisedEarly }),
     owesNewTests: owesNewTests && !isUntouched,
-    mayEnergise: row.mayEnergise,
+    mayEnergise: row.forbids === undefined,
     isUntouched,
   };
 }
@@ -246,68 +232,6 @@ function provedBy(event: ProofEvent, saying: (name: string) => string, idOf: (na
 function sayingOf({ case: { candidates } }: WorkedJob, id: string): string {
   const things = candidates.flatMap(({ machine }) => [...machine.parts, ...machine.assemblies, ...machine.causes]);
   return things.find((one) => one.id === id)?.says ?? id;
-}
-
-/** One row of safety tests, in the order in which they were noted. */
-class SafetyRow {
-  setting: SafetySetting | undefined;
-  readonly #meters: ReadonlyMap<string, Meter>;
-  #taken = new Map<SafetyTest, TestTaken & { readonly event: string }>();
-
-  constructor(meters: ReadonlyMap<string, Meter>) {
-    this.#meters = meters;
-  }
-
-  beginAnew(): void {
-    this.#taken = new Map();
-  }
-
-  take(test: JobEvent & { kind: "tested" }): void {
-    if (test.test === "look") this.beginAnew();
-    const { instrument, calibrated } = this.setting ?? {};
-    this.#taken.set(test.test, {
-      ...(instrument === undefined ? {} : { instrument }),
-      ...(calibrated === undefined ? {} : { calibrated }),
-      ...test,
-      event: test.id,
-    });
-  }
-
-  /** Look, earth (where there is one) and insulation have been taken, or could not be. */
-  get mayEnergise(): boolean {
-    const asked: readonly SafetyTest[] =
-      (this.setting?.protection ?? "I") === "I" ? ["look", "earth", "insulation"] : ["look", "insulation"];
-    return asked.every((test) => this.#taken.has(test));
-  }
-
-  conclude(): SafetyTaken | undefined {
-    const { setting } = this;
-    if (setting === undefined) return undefined;
-    const readings: Partial<Record<MeteredTest, SafetyReading>> = {};
-    const cannot: MeteredTest[] = [];
-    const found: Partial<Record<"look" | "function", "pass" | "fail">> = {};
-    for (const { test, result, meter } of this.#taken.values()) {
-      if (test === "look" || test === "function") {
-        if (result.is === "found") found[test] = result.found;
-      } else if (result.is === "cannot") cannot.push(test);
-      else if (result.is === "shown") readings[test] = this.#reading(test, result, meter);
-    }
-    return { setting, findings: { ...found, readings, cannot }, taken: this.#taken };
-  }
-
-  #reading(
-    test: MeteredTest,
-    { amount, isAbove }: TestTaken["result"] & { is: "shown" },
-    named: string | undefined,
-  ): SafetyReading {
-    if (isAbove) return { above: amount.nominal };
-    const meter = named === undefined ? undefined : this.#meters.get(named);
-    const byMeter =
-      meter === undefined || amount.spread !== "exact"
-        ? undefined
-        : readingEstimate(meter, QUANTITY[test], amount.nominal);
-    return { value: byMeter ?? asEstimate(test, amount) };
-  }
 }
 
 function asEstimate(name: string, rated: Rated): Estimate {

@@ -2,7 +2,7 @@
 export { type Account, accountOf, type Told } from "./account.ts";
 export { type BelievedJob, believeJob, type Carried } from "./believe-job.ts";
 export { type CloseOut, closeOutOf, likeliest } from "./close-out.ts";
-export { type Closing, closingOf, type Proved, type ProvedBy, type SafetyTaken } from "./closing.ts";
+export { type Closing, closingOf, type Proved, type ProvedBy } from "./closing.ts";
 export type * from "./closing-event.ts";
 export { CLOSE_OUT_CHECKS } from "./closing-event.ts";
 export { foldJob, type JobState, type Noted } from "./fold-job.ts";
@@ -28,6 +28,7 @@ export {
   type WrittenJob,
   writtenJob,
 } from "./record.ts";
+export type { Energised, RulesOf, SafetyTaken } from "./safety-row.ts";
 export { schemaOf, WRITTEN_FORMS, type WrittenForm } from "./schema-of.ts";
 export { type Verification, verificationOf } from "./verification.ts";
 export { type JobGround, openedCase, openingJob, planOf, type WorkedJob, workingOut, workOut } from "./work-out.ts";

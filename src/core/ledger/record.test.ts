@@ -61,6 +61,22 @@ describe("a job kept as events", () => {
     expect(recordOf([...waiting, event(8, "reopens", null), event(9, "closes", "mended")])?.end).toBe("mended");
   });
 
+  test("opened again it is left waiting no longer; left once more it waits for that", () => {
+    const left = (n: number, what: string) => event(n, "left", { "waiting for": what, "made safe": ["plug out"] });
+    const eventsOf = (...more: LedgerEvent[]) => {
+      const record = recordOf([...job, ...more]);
+      if (record === undefined) throw new Error("no job");
+      return JSON.parse(writtenJob(record).text).events as readonly Record<string, unknown>[];
+    };
+    const waiting = [left(7, "a pump"), event(8, "closes", "waiting")];
+    const opened = [...waiting, event(9, "reopens", null)];
+    const waits = (...more: LedgerEvent[]) => eventsOf(...more).flatMap(({ left }) => left ?? []);
+    expect(waits(...waiting)).toHaveLength(1);
+    expect(waits(...opened)).toEqual([]);
+    expect(waits(...opened, event(10, "withdraws", "e009"))).toHaveLength(1);
+    expect(waits(...opened, left(11, "an answer"))).toMatchObject([{ "waiting for": "an answer" }]);
+  });
+
   test("events that come in any order, and twice, fold to the same record", () => {
     const whole = recordOf(job);
     fc.assert(

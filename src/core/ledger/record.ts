@@ -124,9 +124,16 @@ export interface WrittenJob {
   readonly ids: readonly string[];
 }
 
-/** Writes a record as a job file: what counts now, in order; what was taken back is left out. */
+/**
+ * Writes a record as a job file: what counts now, in order; what was taken back is left out, and so is that it was left
+ * waiting once it was opened again.
+ */
 export function writtenJob({ head, events, withdrawn }: JobRecord): WrittenJob {
-  const counting = events.filter(({ id, kind }) => !withdrawn.has(id) && kind !== "withdraws" && !OF_THE_JOB.has(kind));
+  const reopened = events.findLast(({ id, kind }) => kind === "reopens" && !withdrawn.has(id))?.id ?? "";
+  const counting = events.filter(
+    ({ id, kind }) =>
+      !withdrawn.has(id) && kind !== "withdraws" && !OF_THE_JOB.has(kind) && !(kind === "left" && id < reopened),
+  );
   const { number, customer: name, place, practice: _practice, demo: _demo, authority, returnOf, ...rest } = head;
   const customer = {
     ...(authority === undefined ? {} : { authority }),

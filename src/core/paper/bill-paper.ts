@@ -1,6 +1,6 @@
 import { type Bill, type BillLine, paymentQr } from "../bill/index.ts";
+import { dayText } from "../day/index.ts";
 import { money, moneyText, percentText } from "../money/index.ts";
-import { dayText } from "./day-text.ts";
 import type { Block, Paper } from "./paper.ts";
 
 const TITLES = { quote: "Quote", invoice: "Invoice", "credit note": "Credit note" } as const;

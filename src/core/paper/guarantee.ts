@@ -1,5 +1,4 @@
-import { addMonths } from "../day/index.ts";
-import { dayText } from "./day-text.ts";
+import { addMonths, dayText } from "../day/index.ts";
 import type { Paper } from "./paper.ts";
 import { capital, machineFacts, type PaperFacts, paperToCustomer, thingSays } from "./paper-facts.ts";
 

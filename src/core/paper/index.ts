@@ -1,5 +1,4 @@
 // The door of `paper`: the papers that are handed over, before anything is drawn.
-export { dayText } from "./day-text.ts";
 export { issuedPaper, keptPaper, type MadePaper } from "./kept-paper.ts";
 export { type Credit, type JobPaperKind, makePaper } from "./make-paper.ts";
 export { type PaperOffer, paperOffers, type WhyNot } from "./offers.ts";

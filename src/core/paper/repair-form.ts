@@ -1,7 +1,7 @@
 import type { Bill } from "../bill/index.ts";
+import { dayText } from "../day/index.ts";
 import type { Party } from "../money/index.ts";
 import { money, moneyText } from "../money/index.ts";
-import { dayText } from "./day-text.ts";
 import type { Paper } from "./paper.ts";
 import { capital, type PaperFacts, paperToCustomer, thingSays } from "./paper-facts.ts";
 

@@ -172,7 +172,7 @@ function reasonText(reason: PaperFacts["out"]["gate"]["reasons"][number]): strin
     case "nothing mended":
       return "The fault is not mended";
     case "energised early":
-      return "It was plugged in after the repair before it was tested: the safety tests begin anew";
+      return "It was plugged in after the repair before its safety tests allowed it: they begin anew";
     case "tests not begun":
       return "Safety tests: not begun";
     case "test failed":

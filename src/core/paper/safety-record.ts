@@ -1,6 +1,6 @@
-import { CLOSE_OUT_CHECKS } from "../ledger/index.ts";
+import { dayText } from "../day/index.ts";
+import { CLOSE_OUT_CHECKS, type Energised } from "../ledger/index.ts";
 import type { Missed, WayToReach } from "../safety/index.ts";
-import { dayText } from "./day-text.ts";
 import type { Block, Paper } from "./paper.ts";
 import { capital, machineFacts, type PaperFacts, paperToCustomer } from "./paper-facts.ts";
 import { limitText, lineSays, readingText, rulesNote, TEST_SAYS } from "./test-words.ts";
@@ -114,14 +114,19 @@ function checkBlocks({ closing: { checks, putBack, safety, energisedEarly, owesN
         : `Not back in its place: ${owed.join(", ")}`;
   return [
     { is: "heading", text: "Looked at by eye and hand" },
-    { is: "list", items: [...items, back, ...(energisedEarly ? [earlyText(owesNewTests)] : [])] },
+    {
+      is: "list",
+      items: [...items, back, ...(energisedEarly === undefined ? [] : [earlyText(energisedEarly, owesNewTests)])],
+    },
   ];
 }
 
 /** It happened, and stays on the record whatever was tested after it. */
-function earlyText(owesNewTests: boolean): string {
+function earlyText(how: Energised, owesNewTests: boolean): string {
   const then = owesNewTests ? "it was not tested anew since" : "the tests above were begun anew after that";
-  return `It was plugged in after the repair before look, earth and insulation were done; ${then}`;
+  return how === "after a failed test"
+    ? `It was plugged in although a safety test had failed; ${then}`
+    : `It was plugged in after the repair before look, earth and insulation had passed; ${then}`;
 }
 
 const CHECK_SAYS: Readonly<Record<(typeof CLOSE_OUT_CHECKS)[number], string>> = {

@@ -1,4 +1,5 @@
-import { dayText, type Paper } from "../../core/paper/index.ts";
+import { dayText } from "../../core/day/index.ts";
+import type { Paper } from "../../core/paper/index.ts";
 
 type Party = NonNullable<Paper["to"]>;
 

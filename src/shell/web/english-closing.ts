@@ -1,3 +1,5 @@
+import { capital } from "../words/capital.ts";
+
 /**
  * Words of the way from the repair to the door: a part of the catalogue that no first step waits for. Another language is
  * another object of this shape.
@@ -79,7 +81,7 @@ const english = {
     stopped: "Stopped: a test before it failed.",
     notYet: "Only after look, earth and insulation have passed.",
     plugOutFirst: "LIVE: plug out and prove it dead first.",
-    failedTitle: (test: string) => `${test}: failed. Stop here.`,
+    failedTitle: (test: string) => `${capital(test)}: failed. Stop here.`,
     stays: "It stays unplugged, and the job cannot be closed as mended.",
     again: "When it is put right: write down what was done, then begin again with the look.",
     whatWasDone: "Write down what was done",
@@ -88,7 +90,11 @@ const english = {
       fail: "Failed: not to be plugged in.",
       "not finished": "Not finished: not yet safe to plug in.",
     },
-    early: "It was plugged in after the repair before look, earth and insulation were done. The record names it.",
+    early: {
+      "before the tests":
+        "It was plugged in after the repair before look, earth and insulation had passed. The record names it.",
+      "after a failed test": "It was plugged in although a safety test had failed. The record names it.",
+    },
     owes: "Plug out, and begin the tests again with the look.",
     untouched: "Nothing was opened and no part was mended: no test is asked. It may be tested all the same.",
   },

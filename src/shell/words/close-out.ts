@@ -30,7 +30,7 @@ export function reasonInWords(reason: GateReason): string {
     case "nothing mended":
       return "nothing is mended: no repair was written down, or the last one did not work.";
     case "energised early":
-      return "plugged in after the repair before look, earth and insulation. Unplug it and begin the tests with the look; the record will name it.";
+      return "plugged in after the repair before look, earth and insulation had passed, or after a failed test. Unplug it and begin the tests with the look; the record will name it.";
     case "tests not begun":
       return "the safety tests: not begun. Say by whose rules.";
     case "test failed":
@@ -73,12 +73,14 @@ function wayInWords(way: WayToReach): string {
 export function provedInWords({ proved, unproved, energisedEarly }: Closing): string[] {
   if (proved.length + unproved.length === 0) return ["Nothing was proved since the last repair."];
   return [
-    ...(energisedEarly
-      ? wrap(
-          "It was energised after the repair before look, earth and insulation were taken: that cannot be undone.",
+    ...(energisedEarly === undefined
+      ? []
+      : wrap(
+          energisedEarly === "after a failed test"
+            ? "It was energised although a safety test had failed: that cannot be undone."
+            : "It was energised after the repair before look, earth and insulation had passed: that cannot be undone.",
           width,
-        )
-      : []),
+        )),
     ...proved.flatMap((one) => [`${one.says}:`, ...proofInWords(one).map((line) => `  ${line}`)]),
     ...unproved.flatMap(({ what, why, asked, days }) => {
       const within = days === undefined ? "" : ` within ${days} days`;

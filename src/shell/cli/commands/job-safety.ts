@@ -9,8 +9,8 @@ import { need, print, printJson, Refused } from "../outcome.ts";
 /** The safety tests of a job, what the one at the plug did not reach, and whether the job may be closed. */
 export function safetyOfJob(file: string, json: boolean): void {
   const worked = openJob(file);
-  const closing = closingOf(worked);
-  const rules = rulesOf(closing, file);
+  const closing = closingOf(worked, knownRules);
+  const rules = chosenRules(closing, file);
   const out = closeOutOf(worked, closing, rules);
   if (json) printJson(forPrograms(closing, out));
   else
@@ -22,14 +22,19 @@ export function safetyOfJob(file: string, json: boolean): void {
     ]);
 }
 
+/** A rule set by its id, of those that ship. */
+export function knownRules(id: string): SafetyRules | undefined {
+  const text = dataTexts("safety").get(id);
+  return text === undefined ? undefined : need(readSafetyRules(text, `${id}.yaml`));
+}
+
 /** The rule set that a job chose; none while it chose none. */
-export function rulesOf({ safety }: Closing, file: string): SafetyRules | undefined {
+export function chosenRules({ safety }: Closing, file: string): SafetyRules | undefined {
   if (safety === undefined) return undefined;
-  const texts = dataTexts("safety");
   const id = safety.setting.rules;
-  const text = texts.get(id);
-  if (text !== undefined) return need(readSafetyRules(text, `${id}.yaml`));
-  const expected = [...texts.keys()].join(" | ");
+  const rules = knownRules(id);
+  if (rules !== undefined) return rules;
+  const expected = [...dataTexts("safety").keys()].join(" | ");
   throw new Refused([
     {
       code: "safety.unknown-rules",

@@ -22,7 +22,7 @@ import { dayOption } from "../day-option.ts";
 import { readText } from "../files.ts";
 import { openJob } from "../open-job.ts";
 import { need, print, printJson, Refused } from "../outcome.ts";
-import { rulesOf } from "./job-safety.ts";
+import { chosenRules, knownRules } from "./job-safety.ts";
 
 interface PaperOptions {
   readonly kind: JobPaperKind;
@@ -114,8 +114,8 @@ function madePaper(worked: WorkedJob, file: string, options: PaperOptions): Made
   const day = options.date ?? worked.job.date;
   if (day === undefined) throw refusal("paper.date", "--date", "no day", "--date 2026-03-04, or `date:` in the job");
   if (kind === "credit note") need(unchanged(worked, of), file);
-  const closing = closingOf(worked);
-  const rules = rulesOf(closing, file);
+  const closing = closingOf(worked, knownRules);
+  const rules = chosenRules(closing, file);
   const out = closeOutOf(worked, closing, rules);
   const numbered = { date: day, ...(number === undefined ? {} : { number }) };
   const facts = paperFacts(worked, { closing, out, ...(rules === undefined ? {} : { rules }) }, numbered);

@@ -8,6 +8,7 @@ import { amountOption } from "../amount-option.ts";
 import { openJob } from "../open-job.ts";
 import { print, printJson, Refused } from "../outcome.ts";
 import { wholeNumber } from "../whole-number.ts";
+import { knownRules } from "./job-safety.ts";
 
 /** Is it mended? What operations, a contact at load and a heat-up prove. */
 export function addProve(program: Command): void {
@@ -17,7 +18,7 @@ export function addProve(program: Command): void {
     .argument("[job]", "a job file whose events tell what was proved")
     .action((job: string | undefined) => {
       if (job === undefined) return prove.help();
-      print(provedInWords(closingOf(openJob(job))));
+      print(provedInWords(closingOf(openJob(job), knownRules)));
     })
     .addHelpText(
       "after",

@@ -1,8 +1,10 @@
 import { lazy } from "react";
 import { renderSVG } from "uqr";
 import { Link } from "wouter";
+import { dayText } from "../../../core/day/index.ts";
 import { text } from "../english.ts";
 import { Folded } from "../shell/folded.tsx";
+import { localDay } from "../shell/today.ts";
 import { useBench } from "./use-bench.ts";
 import { gradeInWords } from "./words.ts";
 
@@ -31,7 +33,7 @@ export function TagScreen({ id }: { readonly id: string }) {
               <p>
                 <b>{gradeInWords(view.grade)}</b>
               </p>
-              <p>{new Date(record.touched).toLocaleDateString([], { dateStyle: "medium" })}</p>
+              <p>{dayText(localDay(new Date(record.touched)))}</p>
             </div>
           </section>
           <button type="button" className="big-key quiet not-printed" onClick={() => window.print()}>

@@ -25,9 +25,9 @@ export function GatePage({ id, job, view, write }: RoomProps) {
           <b>{words.ended[end]}</b> <Link href={`/job/${id}`}>{closingText.toJob}</Link>
         </p>
       )}
-      {view.energisedEarly && (
+      {view.energisedEarly !== undefined && (
         <p className="trouble">
-          {closingText.tests.early} {view.owesNewTests && closingText.tests.owes}
+          {closingText.tests.early[view.energisedEarly]} {view.owesNewTests && closingText.tests.owes}
         </p>
       )}
       {!view.isUntouched && <Checks view={view} write={write} />}

@@ -17,9 +17,9 @@ export function TestsPage(props: RoomProps) {
       <h1>{closingText.rooms.tests}</h1>
       {view.repair !== undefined && <p>{view.repair.says}</p>}
       {view.isUntouched && <p>{words.untouched}</p>}
-      {view.energisedEarly && (
+      {view.energisedEarly !== undefined && (
         <p className="trouble">
-          {words.early} {view.owesNewTests && words.owes}
+          {words.early[view.energisedEarly]} {view.owesNewTests && words.owes}
         </p>
       )}
       <PutBackList view={view} write={write} takeBack={takeBack} />

@@ -3,6 +3,7 @@ import type { JobEnd } from "../../../core/ledger/index.ts";
 import { text } from "../english.ts";
 import type { PageProps } from "../job/job-screen.tsx";
 import { TwoHistories } from "../practice/two-histories.tsx";
+import { whenText } from "../shell/when-text.ts";
 
 /** A job that has come to its end: how, when, what was done; and the way back into it. */
 export function EndedPage({ job, write, end }: PageProps & { readonly end: JobEnd }) {
@@ -18,7 +19,7 @@ export function EndedPage({ job, write, end }: PageProps & { readonly end: JobEn
       </h1>
       {closing !== undefined && (
         <p>
-          <time dateTime={closing.time}>{new Date(closing.time).toLocaleString([], { hourCycle: "h23" })}</time>
+          <time dateTime={closing.time}>{whenText(closing.time)}</time>
         </p>
       )}
       {view.work.repairs.length > 0 && (

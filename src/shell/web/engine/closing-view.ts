@@ -1,4 +1,3 @@
-import { sentence } from "../../../core/issue/index.ts";
 import {
   CLOSE_OUT_CHECKS,
   type CloseOut,
@@ -6,6 +5,7 @@ import {
   type Closing,
   closeOutOf,
   closingOf,
+  type Energised,
   likeliest,
   type PutBackItem,
   type SafetySetting,
@@ -13,13 +13,8 @@ import {
 } from "../../../core/ledger/index.ts";
 import { limitText, provedText, readingText } from "../../../core/paper/index.ts";
 import { coursesFor, priceOf, type Shop } from "../../../core/remedy/index.ts";
-import {
-  METERED,
-  readSafetyRules,
-  type SafetyLine,
-  type SafetyRules,
-  type SafetyTest,
-} from "../../../core/safety/index.ts";
+import { METERED, type SafetyLine, type SafetyRules, type SafetyTest } from "../../../core/safety/index.ts";
+import { capital } from "../../words/capital.ts";
 import { missedInWords, reasonInWords } from "../../words/close-out.ts";
 import { TEST_NAMES } from "../../words/safety.ts";
 import { SAFETY_STEPS } from "../../words/safety-steps.ts";
@@ -90,7 +85,7 @@ export interface ClosingView {
   readonly next?: SafetyTest;
   /** Look, earth and insulation passed, or could not be made. */
   readonly mayEnergise: boolean;
-  readonly energisedEarly: boolean;
+  readonly energisedEarly?: Energised;
   readonly owesNewTests: boolean;
   readonly isUntouched: boolean;
   readonly coverage?: { readonly reached: readonly string[]; readonly missed: readonly string[] };
@@ -125,9 +120,8 @@ export interface PartOffer {
 
 /** How a job stands between repair and door. */
 export function closingView(worked: WorkedJob, facts: Facts): ClosingView {
-  const closing = closingOf(worked);
-  const sets = [...ruleSets(facts)];
-  const rules = sets.find(({ id }) => id === closing.safety?.setting.rules);
+  const closing = closingOf(worked, facts.rulesOf);
+  const rules = closing.safety === undefined ? undefined : facts.rulesOf(closing.safety.setting.rules);
   const out = closeOutOf(worked, closing, rules);
   const machine = likeliest(worked);
   const setting = closing.safety?.setting;
@@ -139,7 +133,7 @@ export function closingView(worked: WorkedJob, facts: Facts): ClosingView {
     provedDead: work.provedDead,
     currency: worked.shop.currency,
     protection: machine.supply.class,
-    rules: sets.map(offerOf),
+    rules: facts.ruleSets().map(offerOf),
     testers: testersOf(facts),
     ...(setting === undefined ? {} : { setting }),
     ...(setting === undefined || rules === undefined
@@ -152,8 +146,8 @@ export function closingView(worked: WorkedJob, facts: Facts): ClosingView {
     tests: (verdict?.lines ?? []).map((line) => cardOf(line, closing)),
     ...(verdict === undefined ? {} : { verdict: verdict.says }),
     ...(verdict?.next === undefined ? {} : { next: verdict.next }),
-    mayEnergise: closing.mayEnergise && (verdict?.lines ?? []).every(letsEnergise),
-    energisedEarly: closing.energisedEarly,
+    mayEnergise: closing.mayEnergise,
+    ...(closing.energisedEarly === undefined ? {} : { energisedEarly: closing.energisedEarly }),
     owesNewTests: closing.owesNewTests,
     isUntouched: closing.isUntouched,
     ...(coverage === undefined
@@ -163,7 +157,7 @@ export function closingView(worked: WorkedJob, facts: Facts): ClosingView {
     unanswered: out.unanswered,
     gate: {
       isOpen: out.gate.isOpen,
-      reasons: out.gate.reasons.map((reason) => ({ says: reasonInWords(reason), room: ROOMS[reason.is] })),
+      reasons: out.gate.reasons.map((reason) => ({ says: capital(reasonInWords(reason)), room: ROOMS[reason.is] })),
     },
     ...(last === undefined ? {} : { repair: { on: last.on, says: `${sayingIn(worked, last.on)}: ${last.remedy}` } }),
     proved: closing.proved.map((one) => ({ event: placeOf(one.event), kind: one.kind, says: provedText(one) })),
@@ -181,15 +175,7 @@ export function safetyOffers(facts: Facts): {
   readonly rules: readonly RuleSetOffer[];
   readonly testers: readonly TesterOffer[];
 } {
-  return { rules: [...ruleSets(facts)].map(offerOf), testers: testersOf(facts) };
-}
-
-function* ruleSets({ texts }: Facts): Generator<SafetyRules> {
-  for (const [name, text] of Object.entries(texts.safety)) {
-    const rules = readSafetyRules(text, name);
-    if (!rules.ok) throw new Error(`shipped facts are faulty: ${rules.issues.map(sentence).join("; ")}`);
-    yield rules.value;
-  }
+  return { rules: facts.ruleSets().map(offerOf), testers: testersOf(facts) };
 }
 
 function offerOf({ id, says, country, edition, status, testVolts }: SafetyRules): RuleSetOffer {
@@ -232,12 +218,6 @@ function cardOf(line: SafetyLine, { safety }: Closing): TestCard {
     ...(cannot === undefined ? {} : { cannot }),
     ...(taken === undefined ? {} : { event: placeOf(taken.event) }),
   };
-}
-
-/** Before power: a look, earth and insulation that passed, or that cannot be made on this machine. */
-function letsEnergise({ test, says, why }: SafetyLine): boolean {
-  const isBefore = test === "look" || test === "earth" || test === "insulation";
-  return !isBefore || says === "pass" || why === "cannot be made";
 }
 
 function checksOf({ checks, safety }: Closing): ClosingView["checks"] {

@@ -114,7 +114,7 @@ export class Engine {
       case "work out": {
         const worked = this.#worked(ask.text);
         return worked.ok
-          ? { ok: true, view: viewOf(worked.value, ask.where) }
+          ? { ok: true, view: viewOf(worked.value, ask.where, this.#facts.rulesOf) }
           : { ok: false, issues: worked.issues.map(sentence) };
       }
     }

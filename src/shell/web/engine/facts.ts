@@ -3,6 +3,7 @@ import { accept, type Checked, refuse } from "../../../core/issue/index.ts";
 import { type Job, type JobGround, readJob } from "../../../core/ledger/index.ts";
 import { type Meter, readMeter } from "../../../core/meter/index.ts";
 import { readOwnShop, readShop, withOwnShop } from "../../../core/remedy/index.ts";
+import { readSafetyRules, type SafetyRules } from "../../../core/safety/index.ts";
 import { branchSheet, type Library, readLibrary, readSheet, type Sheet } from "../../../core/sheet/index.ts";
 
 type Texts = Readonly<Record<string, string>>;
@@ -29,6 +30,7 @@ export class Facts {
   /** The shop's own words, laid over the cost file of every job. */
   own: string | undefined;
   readonly #sheets = new Map<string, Checked<Sheet>>();
+  readonly #rules = new Map<string, SafetyRules>();
   #library: Library | undefined;
   #meters: ReadonlyMap<string, Meter> | undefined;
 
@@ -44,6 +46,20 @@ export class Facts {
   get meters(): ReadonlyMap<string, Meter> {
     this.#meters ??= new Map(Object.entries(this.texts.meters).map(([id, text]) => [id, shipped(readMeter(text, id))]));
     return this.#meters;
+  }
+
+  /** A rule set of safety tests by its id; none where none of that id ships. */
+  readonly rulesOf = (id: string): SafetyRules | undefined => {
+    const text = this.texts.safety[id];
+    if (text === undefined) return undefined;
+    const rules = this.#rules.get(id) ?? shipped(readSafetyRules(text, id));
+    this.#rules.set(id, rules);
+    return rules;
+  };
+
+  /** Every rule set that ships. */
+  ruleSets(): readonly SafetyRules[] {
+    return Object.keys(this.texts.safety).flatMap((id) => this.rulesOf(id) ?? []);
   }
 
   sheet(name: string): Checked<Sheet> {

@@ -4,6 +4,7 @@ import {
   type JobEvent,
   knownAnswers,
   planOf,
+  type RulesOf,
   readGood,
   verificationOf,
   type WorkedJob,
@@ -59,14 +60,14 @@ export function reasonsOf(worked: WorkedJob): readonly FaultReasons[] {
 }
 
 /** All that the screens show of a job, its next step with it. */
-export function viewOf(worked: WorkedJob, where: "telephone" | "machine"): JobView {
+export function viewOf(worked: WorkedJob, where: "telephone" | "machine", rulesOf: RulesOf): JobView {
   const { belief, observations, state, sheet, shop } = worked;
   const machines = worked.case.candidates.map(({ machine }) => machine);
   const signs = machines[0]?.signs ?? [];
   const { worst } = belief;
   const plan = planOf(worked, where);
   const verification = verificationOf(worked);
-  const closing = verification === undefined ? undefined : closingOf(worked);
+  const closing = verification === undefined ? undefined : closingOf(worked, rulesOf);
   return {
     plan,
     ways: waysOf(plan, machines[0]),

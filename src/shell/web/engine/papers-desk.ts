@@ -16,7 +16,6 @@ import {
   paperFacts,
   paperOffers,
 } from "../../../core/paper/index.ts";
-import { readSafetyRules } from "../../../core/safety/index.ts";
 import { readShelf, type ShelfItem, shelfAfter, toOrder } from "../../../core/shelf/index.ts";
 import { benchView } from "./bench-view.ts";
 import type { Facts } from "./facts.ts";
@@ -59,12 +58,8 @@ function factsOf(
 ): PaperFacts {
   const { letterhead: _letterhead, ...nameless } = worked.shop;
   const ours: WorkedJob = isOurs(demo, facts) ? worked : { ...worked, shop: nameless };
-  const closing = closingOf(ours);
-  const id = closing.safety?.setting.rules;
-  const text = id === undefined ? undefined : facts.texts.safety[id];
-  const rules = text === undefined ? undefined : readSafetyRules(text, `${id}.yaml`);
-  if (rules?.ok === false) throw new Error(`the shipped rules ${id} are faulty`);
-  const known = rules?.value;
+  const closing = closingOf(ours, facts.rulesOf);
+  const known = closing.safety === undefined ? undefined : facts.rulesOf(closing.safety.setting.rules);
   const out = closeOutOf(ours, closing, known);
   const { number } = ask;
   return paperFacts(

@@ -1,4 +1,3 @@
-import type { LedgerEvent } from "../../../core/ledger/index.ts";
 import { type Currency, type Minor, minorOf, money, moneyText } from "../../../core/money/index.ts";
 
 /** Smallest units as they stand on a paper. */
@@ -21,11 +20,4 @@ export function typedNumber(typed: string): number | undefined {
 export function typedAmount(typed: string): number | undefined {
   const amount = typedNumber(typed);
   return amount !== undefined && amount > 0 ? amount : undefined;
-}
-
-/** When an event was written, for a person. */
-export function whenText(event: LedgerEvent | undefined): string {
-  return event === undefined
-    ? ""
-    : new Date(event.time).toLocaleString([], { dateStyle: "medium", timeStyle: "short", hourCycle: "h23" });
 }

@@ -1,6 +1,6 @@
 import { useEffect, useState } from "react";
 import { Link } from "wouter";
-import { dayText } from "../../../core/paper/index.ts";
+import { dayText } from "../../../core/day/index.ts";
 import { askEngine } from "../engine/client.ts";
 import type { PapersAnswers } from "../engine/papers-protocol.ts";
 import { papersText } from "../english-papers.ts";

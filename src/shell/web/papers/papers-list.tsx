@@ -1,10 +1,12 @@
 import { Link } from "wouter";
 import { balanceOf } from "../../../core/bill/index.ts";
+import { dayText } from "../../../core/day/index.ts";
 import type { Currency } from "../../../core/money/index.ts";
-import { dayText, type JobPaperKind, type PaperOffer, type WhyNot } from "../../../core/paper/index.ts";
+import type { JobPaperKind, PaperOffer, WhyNot } from "../../../core/paper/index.ts";
 import { visitsOf } from "../../../core/visit/index.ts";
 import { papersText } from "../english-papers.ts";
-import { amountText, minorText, whenText } from "./amount-text.ts";
+import { whenText } from "../shell/when-text.ts";
+import { amountText, minorText } from "./amount-text.ts";
 import type { PapersProps } from "./papers-screen.tsx";
 import type { OpenedPapers } from "./use-papers.ts";
 
@@ -121,11 +123,7 @@ function Before({ papers }: { readonly papers: OpenedPapers }) {
     ],
     [
       words.facts.visit,
-      visit === undefined
-        ? words.facts.noVisit
-        : visit.isCancelled
-          ? words.people.calledOff
-          : new Date(visit.at).toLocaleString([], { dateStyle: "medium", timeStyle: "short", hourCycle: "h23" }),
+      visit === undefined ? words.facts.noVisit : visit.isCancelled ? words.people.calledOff : whenText(visit.at),
     ],
   ];
   return (
@@ -148,7 +146,8 @@ function byText({ who, how }: { readonly who?: string; readonly how?: string }):
 /** When an event of the job file was written: `e3` is its third. */
 function written({ record, ids }: OpenedPapers, event: string): string {
   const id = ids[Number(event.replace(/^e/, "")) - 1];
-  return whenText(record.events.find((one) => one.id === id));
+  const found = record.events.find((one) => one.id === id);
+  return found === undefined ? "" : whenText(found.time);
 }
 
 function partyText({ name, lines, postcode, town, phone }: NonNullable<OpenedPapers["account"]["customer"]>): string {

@@ -3,6 +3,7 @@ import { type FormEvent, useState } from "react";
 import { customerCard, visitEntry, visitsOf } from "../../../core/visit/index.ts";
 import { papersText } from "../english-papers.ts";
 import { saveFile } from "../shell/save-file.ts";
+import { whenText } from "../shell/when-text.ts";
 import { amountText, typedAmount } from "./amount-text.ts";
 import { HowChoice } from "./how-choice.tsx";
 import { localMoment } from "./local-moment.ts";
@@ -145,11 +146,7 @@ function Visit({ papers, write }: PapersProps) {
       <h2>{words.visit}</h2>
       {visit !== undefined && (
         <p>
-          <b>
-            {visit.isCancelled
-              ? words.calledOff
-              : new Date(visit.at).toLocaleString([], { dateStyle: "full", timeStyle: "short", hourCycle: "h23" })}
-          </b>
+          <b>{visit.isCancelled ? words.calledOff : whenText(visit.at)}</b>
         </p>
       )}
       <form className="form" onSubmit={put} noValidate>

@@ -1,5 +1,6 @@
 import { useState } from "react";
 import type { PlanStep } from "../../../core/plan/index.ts";
+import { capital } from "../../words/capital.ts";
 import { chargeInWords } from "../../words/step.ts";
 import { text } from "../english.ts";
 
@@ -29,8 +30,4 @@ export function Cautions({ step }: { readonly step: PlanStep }) {
       )}
     </>
   );
-}
-
-function capital(line: string): string {
-  return line.charAt(0).toUpperCase() + line.slice(1);
 }
