@@ -177,7 +177,11 @@ describe("from the repair to the door", () => {
     await early.waitFor(slow);
     await page.getByText("begin the tests again with the look").waitFor();
     await page.getByRole("link", { name: "Close-out" }).click();
-    await page.getByText(/plugged in after the repair before look, earth and insulation had passed, or after a failed test\. Unplug it/i).waitFor();
+    await page
+      .getByText(
+        /plugged in after the repair before look, earth and insulation had passed, or after a failed test\. Unplug it/i,
+      )
+      .waitFor();
     await page.getByRole("link", { name: "Tested after repair" }).click();
     await begun(page);
     await page.getByText("begin the tests again with the look").waitFor({ ...slow, state: "detached" });
