@@ -31,6 +31,15 @@ export {
 export type { Energised, RulesOf, SafetyTaken } from "./safety-row.ts";
 export { schemaOf, WRITTEN_FORMS, type WrittenForm } from "./schema-of.ts";
 export { type Verification, verificationOf } from "./verification.ts";
-export { type JobGround, openedCase, openingJob, planOf, type WorkedJob, workingOut, workOut } from "./work-out.ts";
+export {
+  type JobGround,
+  openedCase,
+  openingJob,
+  planning,
+  planOf,
+  type WorkedJob,
+  workingOut,
+  workOut,
+} from "./work-out.ts";
 export { type WrittenEvent, writtenAct, writtenAnswer, writtenQuestion } from "./written-answer.ts";
 export { writtenEvents } from "./written-event.ts";

@@ -1,7 +1,7 @@
 import { accept, type Checked } from "../issue/index.ts";
 import type { Meter } from "../meter/index.ts";
 import { type Pieces, toItsEnd } from "../pace/index.ts";
-import { nextSteps, type Plan } from "../plan/index.ts";
+import { findingSteps, type Plan } from "../plan/index.ts";
 import type { Shop } from "../remedy/index.ts";
 import { type Library, type Sheet, slotWords } from "../sheet/index.ts";
 import { type CaseAsk, type ForeseenCase, type KeptForesights, openCase, openingCase } from "../suspect/index.ts";
@@ -114,10 +114,15 @@ function* believing(
  * @param refineWork  search the choice to its end, with so much work: states looked into
  */
 export function planOf(worked: WorkedJob, where: "telephone" | "machine", refineWork?: number): Plan {
+  return toItsEnd(planning(worked, where, refineWork));
+}
+
+/** The same in pieces. */
+export function planning(worked: WorkedJob, where: "telephone" | "machine", refineWork?: number): Pieces<Plan> {
   const { job, sheet, shop, meters, state, belief } = worked;
   const moot = mootSigns(worked);
   const { limit } = accountOf(job);
-  return nextSteps(worked.case, belief, state.work, shop, {
+  return findingSteps(worked.case, belief, state.work, shop, {
     meters,
     where,
     moot,

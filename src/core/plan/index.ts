@@ -2,7 +2,7 @@
 export { type Caution, type CautionCode, cautionsFor } from "./cautions.ts";
 export { byNewPart, type PlanCase } from "./ground.ts";
 export { instrumentFor } from "./instrument.ts";
-export { nextSteps, unansweredOf } from "./next-steps.ts";
+export { findingSteps, nextSteps, unansweredOf } from "./next-steps.ts";
 export { waitFor } from "./offer-questions.ts";
 export { type LoadPart, type Outlook, outlook } from "./outlook.ts";
 export type * from "./plan.ts";

@@ -1,3 +1,4 @@
+import { type Pieces, toItsEnd } from "../pace/index.ts";
 import { type Shop, stopCost } from "../remedy/index.ts";
 import type { Belief } from "../suspect/index.ts";
 import { BasePolicy } from "./base-policy.ts";
@@ -44,12 +45,23 @@ const MOST_STEPS = 12;
  * @source         Heckerman, Breese & Rommelse 1995 (from memory)
  */
 export function nextSteps(the: PlanCase, belief: Belief, state: WorkState, shop: Shop, options: PlanOptions): Plan {
+  return toItsEnd(findingSteps(the, belief, state, shop, options));
+}
+
+/** The same in pieces, for a caller that has something else to do between them. */
+export function* findingSteps(
+  the: PlanCase,
+  belief: Belief,
+  state: WorkState,
+  shop: Shop,
+  options: PlanOptions,
+): Pieces<Plan> {
   const onSite = options.where !== "telephone";
   const stop = stopCost(shop, options.ageYears, options.replacementPrice);
   const live = inPlay(the.hypotheses, belief, options.atMost ?? HYPOTHESES, MASS);
   const outline = layOut(the, live, state, shop, stop);
   const scene = sceneOf(outline, state, shop, options);
-  const seen = survey(outline, offersFor(scene), state, shop, mostToSave(outline), options.tables ?? TABLES);
+  const seen = yield* survey(outline, offersFor(scene), state, shop, mostToSave(outline), options.tables ?? TABLES);
 
   const checks = new Checks(outline, seen.surveyed, shop);
   const board = { ...outline, ground: { ...outline.ground, targets: checks.without() } };

@@ -1,3 +1,4 @@
+import type { Pieces } from "../pace/index.ts";
 import { priceOf, type Shop } from "../remedy/index.ts";
 import type { OutcomeTable } from "../suspect/index.ts";
 import type { Board } from "./ground.ts";
@@ -33,19 +34,19 @@ const FIRST_QUESTIONS = 4;
 
 /**
  * Asks the case what every offer may show, cheapest offers first. Offers that cannot be set up, or that cost more than
- * full knowledge would save, are passed over without asking.
+ * full knowledge would save, are passed over without asking. In pieces: one fault foreseen, or one table.
  *
  * @param waste       the most that knowledge could save, money
  * @param mostTables  outcome tables that may be asked for
  */
-export function survey(
+export function* survey(
   board: Board,
   offers: readonly Offer[],
   state: WorkState,
   shop: Shop,
   waste: number,
   mostTables: number,
-): Survey {
+): Pieces<Survey> {
   const ready = offers.flatMap((offer) => {
     const setUp = setUpFor(offer.needs, state, board.groups, shop);
     if (setUp === undefined || offer.questions.length === 0) return [];
@@ -65,14 +66,22 @@ export function survey(
     mostTables,
   );
   const surveyed = ready.map((one, n) => ({ one, seen: one.offer.questions.slice(0, asked[n]) }));
-  board.case.foresee?.(
-    surveyed.flatMap(({ seen }) => seen.map(({ observation }) => observation)),
-    board.live,
-  );
+  const observations = surveyed.flatMap(({ seen }) => seen.map(({ observation }) => observation));
+  if (board.case.foresee !== undefined) yield* board.case.foresee(observations, board.live);
   const tableOf = ({ observation }: OfferQuestion): OutcomeTable =>
     unknownAsMixture(board, completed(board.case.outcomes(observation, board.live)));
+  const told: Surveyed[] = [];
+  for (const { one, seen } of surveyed) {
+    if (seen.length === 0) continue;
+    const tables: OutcomeTable[] = [];
+    for (const question of seen) {
+      tables.push(tableOf(question));
+      yield;
+    }
+    told.push({ ...one, tables });
+  }
   return {
-    surveyed: surveyed.flatMap(({ one, seen }) => (seen.length === 0 ? [] : [{ ...one, tables: seen.map(tableOf) }])),
+    surveyed: told,
     tables: asked.reduce((sum, count) => sum + count, 0),
     complete: surveyed.every(({ one, seen }) => seen.length === one.offer.questions.length),
   };

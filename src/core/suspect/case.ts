@@ -1,4 +1,5 @@
 import type { Mode } from "../fault/index.ts";
+import type { Pieces } from "../pace/index.ts";
 import type { Prediction } from "../predict/index.ts";
 import type { Machine } from "../sheet/index.ts";
 import type { Observation } from "../sign/index.ts";
@@ -94,9 +95,9 @@ export interface Case {
   outcomes(observation: Observation, live?: Live): OutcomeTable;
   /**
    * Works out beforehand what `outcomes` will ask of these observations, one fault after the other: a fault that is run or
-   * solved for one of them is at hand for the rest.
+   * solved for one of them is at hand for the rest. A piece is one fault.
    */
-  foresee?(observations: readonly Observation[], live: Live): void;
+  foresee?(observations: readonly Observation[], live: Live): Pieces<void>;
   /** What the display of a reading would show under one hypothesis, slips apart; undefined for signs, looks, answers. */
   prediction(hypothesis: number, observation: Observation): Prediction | undefined;
   update(observations: readonly Observation[]): Belief;

@@ -14,28 +14,32 @@ export function foreseeing(
   predictor: Predictor = new Predictor(machine, modesOf(machine)),
 ): Foresight {
   const answers = new Map<string, FaultMap<Float64Array>>();
+  const commands = new Map<string, FaultMap<ReadonlySet<string>>>();
   return {
     machine,
     modes: predictor.modes,
     atoms: predictor.atoms,
-    answers(sign, fault) {
-      let kept = answers.get(sign.id);
-      if (kept === undefined) {
-        kept = new FaultMap();
-        answers.set(sign.id, kept);
-      }
-      let known = kept.get(fault);
-      if (known === undefined) {
-        known = answersOf(predictor, sign, fault);
-        kept.set(fault, known);
-      }
-      return known;
-    },
-    commands: (step, fault) => commandsOf(predictor, step, fault),
+    answers: (sign, fault) => keptIn(answers, sign.id, fault, () => answersOf(predictor, sign, fault)),
+    commands: (step, fault) => keptIn(commands, step, fault, () => commandsOf(predictor, step, fault)),
     has: (probe) => predictor.has(probe),
     shows: (probe, inputOhms, fault) => predictor.shows(probe, inputOhms, fault),
     isQuick: (probe) => predictor.isQuick(probe),
   };
+}
+
+/** What is known of a fault under a name, worked out where it is not known yet. */
+function keptIn<T>(all: Map<string, FaultMap<T>>, name: string, fault: Fault, make: () => T): T {
+  let kept = all.get(name);
+  if (kept === undefined) {
+    kept = new FaultMap();
+    all.set(name, kept);
+  }
+  let known = kept.get(fault);
+  if (known === undefined) {
+    known = make();
+    kept.set(fault, known);
+  }
+  return known;
 }
 
 const NOTHING_SEEN: Seen = { moment: () => undefined, said: [] };

@@ -84,26 +84,31 @@ export class ForeseenCase implements Case {
 
   /**
    * Foresees and weighs, in pieces, what `update` will ask of these observations: a piece is one fault, since each may have
-   * to be run through its programme.
+   * to be run through its programme, or one observation.
    */
   *foreseeAhead(observations: readonly Observation[]): Pieces<void> {
     const counts = whichCount(observations);
     const fresh = observations.filter((one, index) => counts[index] && this.#weighed.get(one) === undefined);
-    if (fresh.length === 0) return;
-    for (const [c, foresight] of this.foresights.entries()) {
-      for (const atom of foresight.atoms) {
-        if (this.#exactness.standIn(c, atom) !== undefined) continue;
-        for (const observation of fresh) foreseeOne(foresight, observation, atom);
-        yield;
-      }
-    }
+    yield* this.foreseeAnswers(fresh);
     for (const observation of fresh) {
       this.#weigh(observation);
       yield;
     }
   }
 
-  foresee(observations: readonly Observation[], { hypotheses }: Live): void {
+  /** Foresees, in pieces, what any answer to these will be weighed by: a piece is one fault. */
+  *foreseeAnswers(observations: readonly Observation[]): Pieces<void> {
+    if (observations.length === 0) return;
+    for (const [c, foresight] of this.foresights.entries()) {
+      for (const atom of foresight.atoms) {
+        if (this.#exactness.standIn(c, atom) !== undefined) continue;
+        for (const observation of observations) foreseeOne(foresight, observation, atom);
+        yield;
+      }
+    }
+  }
+
+  *foresee(observations: readonly Observation[], { hypotheses }: Live): Pieces<void> {
     const inOrder = [...observations].sort((a, b) => (byState(a) < byState(b) ? -1 : 1));
     const done = new Set<Atom>();
     for (const h of hypotheses) {
@@ -114,6 +119,7 @@ export class ForeseenCase implements Case {
         done.add(twin ?? atom);
         const foresight = this.foresights[twin === undefined ? candidate : this.#exactness.reference];
         for (const observation of inOrder) foreseeOne(foresight, observation, twin ?? atom);
+        yield;
       }
     }
   }

@@ -19,9 +19,9 @@ import { type TestabilityRow, testabilityInPieces } from "../../words/testabilit
 import { benchKinds, benchView } from "./bench-view.ts";
 import { eventFaults } from "./event-faults.ts";
 import { Facts, type FactTexts } from "./facts.ts";
-import { oddsOf, reasonsOf, slotsOf, viewOf } from "./job-view.ts";
+import { boardsOf, oddsOf, reasonsOf, slotsOf, viewing } from "./job-view.ts";
 import type { PracticeDesk } from "./practice-desk.ts";
-import type { Answered, Answers, Ask, Family, KindOffer } from "./protocol.ts";
+import type { Answered, Answers, Ask, Family, JobView, KindOffer } from "./protocol.ts";
 import { sheetView, valuesOf } from "./sheet-view.ts";
 
 /** Jobs kept worked out, and cases kept open: the one in hand, and those made ready for. */
@@ -33,9 +33,10 @@ const SLICE_MS = 20;
 export class Engine {
   readonly #facts: Facts;
   readonly #jobs = new Map<string, Checked<WorkedJob>>();
+  readonly #views = new Map<string, JobView>();
   readonly #foresights = new KeptForesights();
   #telling: { readonly key: string; readonly work: Pieces<readonly TestabilityRow[]> } | undefined;
-  #ready: { readonly text: string; readonly work: Pieces<Checked<WorkedJob>> } | undefined;
+  #ready: { readonly text: string; readonly work: Pieces<true> } | undefined;
   #practice: Promise<PracticeDesk> | undefined;
   readonly #cases = new Map<string, Checked<ForeseenCase>>();
   readonly #repairs = new KeptRepairs();
@@ -49,6 +50,7 @@ export class Engine {
     if (own === this.#facts.own) return;
     this.#facts.own = own;
     this.#jobs.clear();
+    this.#views.clear();
     this.#ready = undefined;
   }
 
@@ -95,6 +97,10 @@ export class Engine {
         const worked = this.#worked(ask.text);
         return worked.ok ? reasonsOf(worked.value) : [];
       }
+      case "boards": {
+        const worked = this.#worked(ask.text);
+        return worked.ok ? boardsOf(worked.value) : [];
+      }
       case "choices":
         return this.#choose(ask.text, ask.date);
       case "closing":
@@ -114,7 +120,7 @@ export class Engine {
       case "work out": {
         const worked = this.#worked(ask.text);
         return worked.ok
-          ? { ok: true, view: viewOf(worked.value, ask.where, this.#facts.rulesOf) }
+          ? { ok: true, view: toItsEnd(this.#viewing(ask.text, worked.value, ask.where)) }
           : { ok: false, issues: worked.issues.map(sentence) };
       }
     }
@@ -196,15 +202,32 @@ export class Engine {
     return worked;
   }
 
-  /** Works a job out beforehand, a little at a time; true when that is done. */
+  /**
+   * Works a job out beforehand, its next step at the machine with it, and what the answers to that step will be weighed by;
+   * a little at a time. True when that is done.
+   */
   #makeReady(text: string): boolean {
-    if (this.#jobs.has(text)) return true;
-    if (this.#ready?.text !== text) this.#ready = { text, work: this.#workingOut(text) };
-    const worked = forAWhile(this.#ready.work);
-    if (worked === undefined) return false;
-    keep(this.#jobs, text, worked);
+    if (this.#ready?.text !== text) this.#ready = { text, work: this.#readying(text) };
+    if (forAWhile(this.#ready.work) === undefined) return false;
     this.#ready = undefined;
     return true;
+  }
+
+  *#readying(text: string): Pieces<true> {
+    const worked = this.#jobs.get(text) ?? (yield* this.#workingOut(text));
+    keep(this.#jobs, text, worked);
+    if (!worked.ok) return true;
+    const { plan } = yield* this.#viewing(text, worked.value, "machine");
+    const asked = plan.steps[0]?.questions.map(({ observation }) => observation) ?? [];
+    yield* worked.value.case.foreseeAnswers(asked);
+    return true;
+  }
+
+  *#viewing(text: string, worked: WorkedJob, where: "telephone" | "machine"): Pieces<JobView> {
+    const key = JSON.stringify([where, text]);
+    const view = this.#views.get(key) ?? (yield* viewing(worked, where, this.#facts.rulesOf));
+    keep(this.#views, key, view);
+    return view;
   }
 
   /** A little more work at it; undefined until it is done. */

@@ -3,15 +3,16 @@ import {
   type Job,
   type JobEvent,
   knownAnswers,
-  planOf,
+  planning,
   type RulesOf,
   readGood,
   verificationOf,
   type WorkedJob,
 } from "../../../core/ledger/index.ts";
+import type { Pieces } from "../../../core/pace/index.ts";
 import { outlook, type Plan } from "../../../core/plan/index.ts";
 import { type Machine, type Sheet, slotWords } from "../../../core/sheet/index.ts";
-import { explain, legs } from "../../../core/suspect/index.ts";
+import { explain, type Legs, legs } from "../../../core/suspect/index.ts";
 import { type Traced, traceBetween } from "../../../core/trace/index.ts";
 import { eventInBrief } from "../../words/job-event.ts";
 import { observationInWords } from "../../words/observation.ts";
@@ -59,13 +60,18 @@ export function reasonsOf(worked: WorkedJob): readonly FaultReasons[] {
   );
 }
 
-/** All that the screens show of a job, its next step with it. */
-export function viewOf(worked: WorkedJob, where: "telephone" | "machine", rulesOf: RulesOf): JobView {
-  const { belief, observations, state, sheet, shop } = worked;
+/** How far the blame of each assembly is proved. */
+export function boardsOf(worked: WorkedJob): readonly Legs[] {
+  return legs(worked.case, worked.observations, worked.belief);
+}
+
+/** All that the screens show of a job, its next step with it; in pieces, since the next step takes long. */
+export function* viewing(worked: WorkedJob, where: "telephone" | "machine", rulesOf: RulesOf): Pieces<JobView> {
+  const { belief, state, sheet, shop } = worked;
   const machines = worked.case.candidates.map(({ machine }) => machine);
   const signs = machines[0]?.signs ?? [];
   const { worst } = belief;
-  const plan = planOf(worked, where);
+  const plan = yield* planning(worked, where);
   const verification = verificationOf(worked);
   const closing = verification === undefined ? undefined : closingOf(worked, rulesOf);
   return {
@@ -73,7 +79,6 @@ export function viewOf(worked: WorkedJob, where: "telephone" | "machine", rulesO
     ways: waysOf(plan, machines[0]),
     belief: oddsOf(worked),
     ...(worst?.contradicts === true ? { worst: observed(worked)(worst.observation) } : {}),
-    boards: legs(worked.case, observations, belief),
     readGood: readGood(worked),
     work: state.work,
     ...(verification === undefined || closing === undefined

@@ -60,7 +60,6 @@ export interface JobView {
   readonly belief: FaultOdds;
   /** The reading that sits worst with all the others, in words; present when nothing explains everything. */
   readonly worst?: string;
-  readonly boards: readonly Legs[];
   /** What lies between the two points of a reading, by the id of its probe. */
   readonly ways: Readonly<Record<string, readonly Traced[]>>;
   /** Readings that came out good and narrowed what is asked next. */
@@ -164,6 +163,8 @@ export type Ask =
   /** The possible faults of a job, before its next step is worked out. */
   | { readonly do: "odds"; readonly text: string }
   | { readonly do: "reasons"; readonly text: string }
+  /** How far the blame of each assembly is proved: it asks every likely fault what it commands, which no step waits for. */
+  | { readonly do: "boards"; readonly text: string }
   /** What the customer can choose between; `date`: today, ISO 8601. */
   | { readonly do: "choices"; readonly text: string; readonly date: string }
   /** How it stands between repair and door. */
@@ -206,6 +207,7 @@ export interface Answers extends PapersAnswers {
   /** Undefined where the job is at fault: working it out tells how. */
   readonly odds: FaultOdds | undefined;
   readonly reasons: readonly FaultReasons[];
+  readonly boards: readonly Legs[];
   readonly choices:
     | { readonly ok: true; readonly view: ChoicesView }
     | { readonly ok: false; readonly issues: readonly string[] };

@@ -2,7 +2,6 @@ import { useEffect, useState } from "react";
 import { legsInWords } from "../../words/explanation.ts";
 import { oddsInWords } from "../../words/odds.ts";
 import { askEngine } from "../engine/client.ts";
-import type { FaultReasons } from "../engine/protocol.ts";
 import { text } from "../english.ts";
 import type { PageProps } from "../job/job-screen.tsx";
 import { OddsDots } from "./odds-dots.tsx";
@@ -14,9 +13,10 @@ const leastPull = 0.7;
 
 /** Possible faults, likeliest first; each opens to what was expected and what was found, so that one can argue with it. */
 export function FaultsPage({ job }: PageProps) {
-  const { boards, worst } = job.view;
+  const { worst } = job.view;
   const belief = job.odds ?? job.view.belief;
-  const reasons = useReasons(job.text, job.record.id);
+  const reasons = useTold(askReasons, job.text, job.record.id);
+  const boards = useTold(askBoards, job.text, job.record.id);
   const words = text.faults;
   const told = belief.parts.filter(({ p }) => p >= leastTold);
   const others = belief.parts.length - told.length;
@@ -84,22 +84,31 @@ export function FaultsPage({ job }: PageProps) {
   );
 }
 
-/** What speaks for and against the likeliest faults; nothing until it is worked out. */
-function useReasons(written: string, id: string): readonly FaultReasons[] {
-  const [reasons, setReasons] = useState<readonly FaultReasons[]>([]);
+/** What speaks for and against the likeliest faults. */
+const askReasons = (written: string, id: string) => askEngine({ do: "reasons", text: written }, `${id} reasons`);
+/** What is still to be seen before a board is blamed. */
+const askBoards = (written: string, id: string) => askEngine({ do: "boards", text: written }, `${id} boards`);
+
+/** What the engine tells of a job; nothing until it is worked out. */
+function useTold<T>(
+  ask: (written: string, id: string) => Promise<readonly T[]>,
+  written: string,
+  id: string,
+): readonly T[] {
+  const [told, setTold] = useState<readonly T[]>([]);
   useEffect(() => {
     let current = true;
-    askEngine({ do: "reasons", text: written }, `${id} reasons`).then(
+    ask(written, id).then(
       (answer) => {
-        if (current) setReasons(answer);
+        if (current) setTold(answer);
       },
       () => undefined,
     );
     return () => {
       current = false;
     };
-  }, [written, id]);
-  return reasons;
+  }, [ask, written, id]);
+  return told;
 }
 
 function Plain({ says, p }: { readonly says: string; readonly p: number }) {
