@@ -79,6 +79,22 @@ describe("a job on the phone", () => {
     expect(errors).toEqual([]);
   }, 180_000);
 
+  test("opened again, a job shows the view that was kept of it, and no longer once anything was written", async () => {
+    const { page, errors } = await tested.app.device();
+    await page.getByRole("link", { name: /hums and does not turn/ }).click();
+    const step = page.locator("#step");
+    await step.waitFor(slow);
+    const first = await step.textContent();
+    await expect.poll(() => page.evaluate(MARK)).toBe(1);
+    await page.reload();
+    await page.getByText("as it was kept").first().waitFor(slow);
+    await page.getByRole("button", { name: /proved it dead/ }).click();
+    await page.getByText("proved dead", { exact: true }).waitFor(slow);
+    expect(await page.getByText("as it was kept").count()).toBe(0);
+    expect(first).not.toBe("");
+    expect(errors).toEqual([]);
+  }, 180_000);
+
   test("a reading that is none is not written down", async () => {
     const { page } = await tested.app.device();
     await page.getByRole("link", { name: /turns but stays cold/ }).click();
@@ -89,3 +105,21 @@ describe("a job on the phone", () => {
     expect(await page.getByRole("button", { name: "Write down", exact: true }).isDisabled()).toBe(true);
   }, 180_000);
 });
+
+/** Changes the words of every step in every view that this device keeps; gives how many views there are. */
+const MARK = `(async () => {
+  const done = (request) => new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+  const database = await done(indexedDB.open("faultwright-views"));
+  const store = database.transaction("views", "readwrite").objectStore("views");
+  const keys = await done(store.getAllKeys());
+  for (const key of keys) {
+    const kept = await done(store.get(key));
+    for (const step of kept.view.plan.steps) step.says = "as it was kept";
+    await done(store.put(kept, key));
+  }
+  database.close();
+  return keys.length;
+})()`;

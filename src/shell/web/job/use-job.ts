@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useMemo, useState } from "react";
 import { type JobRecord, recordOf, writtenJob } from "../../../core/ledger/index.ts";
-import { askEngine, Replaced } from "../engine/client.ts";
+import { askEngine, makeReady, Replaced } from "../engine/client.ts";
 import type { FaultOdds, JobView } from "../engine/protocol.ts";
 import { useApp } from "../shell/app-state.tsx";
 import { useLive } from "../shell/use-live.ts";
@@ -56,6 +56,8 @@ export function useJob(id: string, where: "telephone" | "machine", held: boolean
     askEngine({ do: "work out", text, where }, id)
       .then((answer) => {
         if (!current) return;
+        // A view that the device had kept comes before the engine has thought of the job: it does so while the step is read.
+        makeReady([text]);
         setWorked((before) => ({
           text,
           where,
