@@ -30,9 +30,14 @@ export class Ledger {
 
   /** Adds events to a job, all or none; gives their ids. */
   async write(job: string, ...written: readonly WrittenEvent[]): Promise<readonly string[]> {
-    const events = written.map((one) => this.#event(job, one));
+    const events = this.draft(job, ...written);
     await this.add(events);
     return events.map(({ id }) => id);
+  }
+
+  /** Events as they would be added to a job now; nothing is written. */
+  draft(job: string, ...written: readonly WrittenEvent[]): readonly LedgerEvent[] {
+    return written.map((one) => this.#event(job, one));
   }
 
   #event(job: string, { kind, body }: WrittenEvent): LedgerEvent {

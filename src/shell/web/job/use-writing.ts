@@ -1,5 +1,6 @@
 import { useCallback, useState } from "react";
-import type { JobRecord } from "../../../core/ledger/index.ts";
+import { type JobRecord, type LedgerEvent, recordOf, writtenJob } from "../../../core/ledger/index.ts";
+import { askEngine } from "../engine/client.ts";
 import { askMachine } from "../practice/ask-machine.ts";
 import { useApp } from "../shell/app-state.tsx";
 import type { Write } from "./job-screen.tsx";
@@ -22,8 +23,11 @@ export function useWriting(
       try {
         const said = record === undefined ? undefined : await askMachine(record, events);
         setTold(said?.told ?? []);
-        const ids = await ledger.write(id, ...(said?.events ?? events));
+        const drafted = ledger.draft(id, ...(said?.events ?? events));
+        if (record !== undefined) thinkAhead(id, [...record.events, ...drafted]);
+        await ledger.add(drafted);
         setRefused("");
+        const ids = drafted.map((event) => event.id);
         const last = ids.at(-1);
         setAwaited(last === undefined ? undefined : { last });
         return ids;
@@ -37,4 +41,11 @@ export function useWriting(
   );
   const isBack = typeof awaited === "object" && record?.events.some((event) => event.id === awaited.last) === true;
   return { put, refused, onItsWay: awaited !== undefined && !isBack, told };
+}
+
+/** Has the engine begin with the odds while the device writes: they are asked for again, and told, once it holds the event. */
+function thinkAhead(id: string, events: readonly LedgerEvent[]): void {
+  const record = recordOf(events);
+  if (record === undefined) return;
+  askEngine({ do: "odds", text: writtenJob(record).text }, `${id} odds`).catch(() => undefined);
 }
