@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { amiss } from "./amiss.ts";
 import { appForAll, slow } from "./app.ts";
 import { mendedDryer } from "./mended.ts";
+import { saved } from "./saved.ts";
 
 const tested = appForAll();
 
@@ -231,7 +232,7 @@ describe("from the repair to the door", () => {
     expect(errors).toEqual([]);
   }, 240_000);
 
-  test("a dangerous machine whose repair is declined gets its notice, and the refusal to sign is written down", async () => {
+  test("a dangerous machine whose repair is declined gets its notice; the refusal to sign is written down, and a signature stands on the paper", async () => {
     const { page, errors } = await tested.app.device();
     await page.getByRole("link", { name: /always damp/ }).click();
     await page.getByRole("link", { name: "What can be done" }).click();
@@ -247,6 +248,34 @@ describe("from the repair to the door", () => {
     await page.reload();
     await page.getByText("the tenant: refused to sign").waitFor(slow);
     await page.getByText("cord worn through").waitFor();
+
+    const notice = page.url();
+    await page.goto(notice.replace("/closing/", "/job/").replace("/notice", "/history"));
+    await page
+      .getByRole("listitem")
+      .filter({ hasText: "cord worn through" })
+      .getByRole("button", { name: "Take back" })
+      .click(slow);
+    await page.goto(notice);
+    await page.getByLabel("What was found, a line each").fill("metal case live");
+    await page.getByLabel("To whom it was read out").fill("the tenant");
+    const pad = page.getByRole("img", { name: /^Sign here/ });
+    await pad.scrollIntoViewIfNeeded();
+    const box = await pad.boundingBox();
+    if (box === null) throw new Error("the pad is not on the page");
+    await page.mouse.move(box.x + 40, box.y + 60);
+    await page.mouse.down();
+    for (let i = 1; i <= 8; i++) await page.mouse.move(box.x + 40 + i * 20, box.y + 60 + 30 * (i % 2));
+    await page.mouse.up();
+    await page.getByRole("button", { name: "Done: signed" }).click(slow);
+    await page.getByRole("img", { name: "Signature of the tenant" }).waitFor(slow);
+    await page.goto(notice.replace("/closing/", "/papers/").replace("/notice", "/new/notice"));
+    const sheet = page.frameLocator("iframe");
+    await sheet.getByText("the tenant, signed on the screen").waitFor(slow);
+    const drawn = sheet.getByRole("img", { name: "signature" });
+    await drawn.waitFor(slow);
+    expect(await drawn.evaluate((image: { naturalWidth?: number }) => image.naturalWidth)).toBe(600);
+    expect((await saved(page, "Save as PDF")).subarray(0, 5).toString("latin1")).toBe("%PDF-");
     expect(errors).toEqual([]);
   }, 180_000);
 });

@@ -7,10 +7,11 @@ import { keptPaper, makePaper, type Paper, paperFacts } from "../../src/core/pap
 import { estimate } from "../../src/core/quantity/index.ts";
 import { judgeSafety, METERED, type SafetyReading } from "../../src/core/safety/index.ts";
 import { paperAsHtml } from "../../src/shell/paper/html-paper.ts";
+import { pdfDefinition } from "../../src/shell/paper/pdf-definition.ts";
 import { fontFiles, paperAsPdf } from "../../src/shell/paper/pdf-paper.ts";
 import { paperAsText } from "../../src/shell/paper/text-paper.ts";
 import { must } from "../rows/jobs.ts";
-import { closedJob, madeFrom, rulesOf, samplePapers, sha256, workedJob } from "./samples.ts";
+import { closedJob, madeFrom, rulesOf, SIGNATURES, samplePapers, sha256, workedJob } from "./samples.ts";
 
 const samples = samplePapers();
 const A4 = { size: "A4" } as const;
@@ -52,6 +53,22 @@ describe("drawn twice", () => {
       const font = fontkit.openSync(file);
       expect([...signs].filter((sign) => !font.hasGlyphForCodePoint(sign.codePointAt(0) ?? 0))).toEqual([]);
     }
+  });
+
+  test("a signature drawn on the glass stands over its line, and the line says so where the drawing is not at hand", async () => {
+    const signed = samples.get("notice-signed") as Paper;
+    const unsigned = samples.get("notice") as Paper;
+    const drawn = { ...A4, signatures: SIGNATURES };
+    const [svg = ""] = SIGNATURES.values();
+    expect(paperAsHtml(signed, drawn)).toContain(
+      `src="data:image/svg+xml,${encodeURIComponent(svg)}"`.replaceAll("'", "&#39;"),
+    );
+    expect(JSON.stringify(pdfDefinition(signed, drawn))).toContain(JSON.stringify(svg));
+    expect((await paperAsPdf(signed, drawn)).length).toBeGreaterThan((await paperAsPdf(signed, A4)).length);
+    for (const html of [paperAsHtml(signed, A4), paperAsHtml(unsigned, drawn)]) expect(html).not.toContain("<img");
+    for (const text of [paperAsText(signed), paperAsHtml(signed, A4)])
+      expect(text).toContain("the tenant, signed on the screen");
+    expect(paperAsText(unsigned)).not.toContain("signed on the screen");
   });
 
   test("what a customer typed cannot become markup", () => {

@@ -88,11 +88,22 @@ export function samplePapers(): ReadonlyMap<string, Paper> {
     ["credit-note", creditNote()],
     ["guarantee", paper(mended, "guarantee")],
     ["notice", paper(dangerous, "notice")],
+    ["notice-signed", paper(workedJob(closedJob("washer-dangerous", SIGNED)), "notice")],
     ["claim", paper(bad, "claim")],
     ["repair-form", paper(waiting, "repair form")],
     ["tag", tag()],
   ]);
 }
+
+const SIGNED = `notice: {found: [the heater leaks to the metal of the case], done: [plug pulled and a label tied to it], ended: signed, to: the tenant, signature: ${"0a".repeat(32)}}`;
+
+/** A hand's stroke, as the pad keeps it, by the hash that the signed sample names. */
+export const SIGNATURES: ReadonlyMap<string, string> = new Map([
+  [
+    "0a".repeat(32),
+    '<svg xmlns="http://www.w3.org/2000/svg" width="600" height="240" viewBox="0 0 600 240"><rect width="600" height="240" fill="#fff"/><g fill="none" stroke="#000" stroke-width="3" stroke-linecap="round" stroke-linejoin="round"><path d="M60 150L90 80L120 160L150 90L180 150L210 120L240 150L300 110L330 150L420 130L540 140"/></g></svg>',
+  ],
+]);
 
 /** Forty lines, two rates, and names that no column was made for. */
 function longJob(currency: Currency): WorkedJob {

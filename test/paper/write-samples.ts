@@ -4,7 +4,7 @@ import { mkdirSync, writeFileSync } from "node:fs";
 import { paperAsHtml } from "../../src/shell/paper/html-paper.ts";
 import { paperAsPdf } from "../../src/shell/paper/pdf-paper.ts";
 import { paperAsText } from "../../src/shell/paper/text-paper.ts";
-import { samplePapers } from "./samples.ts";
+import { SIGNATURES, samplePapers } from "./samples.ts";
 
 const folder = "docs/papers";
 const golden = "test/paper/golden";
@@ -14,7 +14,7 @@ mkdirSync(folder, { recursive: true });
 mkdirSync(golden, { recursive: true });
 for (const [name, paper] of samplePapers()) {
   const size = name === "invoice-long-pounds" ? "LETTER" : "A4";
-  const drawing = { size, ...(name.startsWith("report") ? {} : { logo }) } as const;
+  const drawing = { size, signatures: SIGNATURES, ...(name.startsWith("report") ? {} : { logo }) } as const;
   writeFileSync(`${folder}/${name}.pdf`, await paperAsPdf(paper, drawing));
   writeFileSync(`${golden}/${name}.txt`, `${paperAsText(paper)}\n`);
   if (name === "report") writeFileSync(`${folder}/${name}.html`, paperAsHtml(paper, drawing));

@@ -61,6 +61,13 @@ describe("a job kept as events", () => {
     expect(recordOf([...waiting, event(8, "reopens", null), event(9, "closes", "mended")])?.end).toBe("mended");
   });
 
+  test("a note, and a thing ticked off by one, changes nothing that is worked out", () => {
+    const [bare, noted] = [job, [...job, event(7, "note", "Done: hoses tight")]].map((events) => recordOf(events));
+    if (bare === undefined || noted === undefined) throw new Error("no job");
+    expect(noted.events).toHaveLength(bare.events.length + 1);
+    expect(writtenJob(noted)).toEqual(writtenJob(bare));
+  });
+
   test("opened again it is left waiting no longer; left once more it waits for that", () => {
     const left = (n: number, what: string) => event(n, "left", { "waiting for": what, "made safe": ["plug out"] });
     const eventsOf = (...more: LedgerEvent[]) => {

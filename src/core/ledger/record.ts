@@ -63,8 +63,16 @@ export interface JobRecord {
 /** Mended and verified; left waiting (for a part, for an answer), made safe; or stopped without a repair. */
 export type JobEnd = "mended" | "waiting" | "stopped";
 
-/** Kinds that tell of the job itself, not of the machine. */
-const OF_THE_JOB: ReadonlySet<string> = new Set(["begins", "amends", "closes", "reopens", "photo", "practised"]);
+/** Kinds that tell of the job itself, or people alone, and nothing of the machine: no working out hangs on them. */
+const OF_THE_JOB: ReadonlySet<string> = new Set([
+  "begins",
+  "amends",
+  "closes",
+  "reopens",
+  "photo",
+  "practised",
+  "note",
+]);
 
 /**
  * Folds one job's events, in whatever order and however often they arrived, into what they say. Pure: a set of events

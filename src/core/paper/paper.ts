@@ -43,8 +43,8 @@ export type Block =
   | { readonly is: "facts"; readonly rows: readonly (readonly [label: string, value: string])[] }
   | { readonly is: "list"; readonly items: readonly string[] }
   | ({ readonly is: "table" } & Table)
-  /** One line a person who signs. */
-  | { readonly is: "signatures"; readonly lines: readonly string[] }
+  /** One line a person who signs; `drawn`: the last of them signed on the glass, by the hash of the drawing. */
+  | { readonly is: "signatures"; readonly lines: readonly string[]; readonly drawn?: string }
   | { readonly is: "code"; readonly payload: string; readonly says: string }
   /** Smaller: whose rules, what a figure rests on. */
   | { readonly is: "note"; readonly text: string };
@@ -60,6 +60,11 @@ export interface Column {
   readonly says: string;
   /** Figures stand at the right. */
   readonly isFigures?: boolean;
+}
+
+/** Signatures that were drawn on the glass, by the hashes of their drawings. */
+export function drawnIn({ blocks }: Paper): readonly string[] {
+  return blocks.flatMap((block) => (block.is === "signatures" && block.drawn !== undefined ? [block.drawn] : []));
 }
 
 /** A paper as the text that the ledger keeps and whose hash is taken: the same paper, the same text. */

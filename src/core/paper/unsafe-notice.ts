@@ -33,11 +33,19 @@ export function unsafeNoticeOf(facts: PaperFacts): Paper | undefined {
   ]);
 }
 
-function ending({ ended, to }: UnsafeNotice): Block[] {
+function ending({ ended, to, signature }: UnsafeNotice): Block[] {
   const whom = to ?? "the customer";
   switch (ended) {
     case "signed":
-      return [{ is: "signatures", lines: ["Technician, date", `Read and understood: ${whom}, date`] }];
+      return signature === undefined
+        ? [{ is: "signatures", lines: ["Technician, date", `Read and understood: ${whom}, date`] }]
+        : [
+            {
+              is: "signatures",
+              lines: ["Technician, date", `Read and understood: ${whom}, signed on the screen`],
+              drawn: signature,
+            },
+          ];
     case "refused to sign":
       return [
         { is: "paragraph", text: `Read out to ${whom}, who refused to sign.`, isStrong: true },

@@ -4,12 +4,12 @@ import { type Drawing, isPicture } from "./drawing.ts";
 import { contactLines, envelopeLines, footText, headText } from "./sender-lines.ts";
 
 /** A paper as one HTML file that asks for nothing else: for e-mail, and to be printed from a browser. */
-export function paperAsHtml(paper: Paper, { size, logo }: Drawing): string {
+export function paperAsHtml(paper: Paper, { size, logo, signatures }: Drawing): string {
   const { from, to, title, blocks } = paper;
   const head =
     from === undefined
       ? ""
-      : `<header>${logo === undefined ? "" : `<img alt="" src="${asText(isPicture(logo) ? logo : `data:image/svg+xml,${encodeURIComponent(logo)}`)}">`}<p class="name">${asText(from.party.name)}</p><address>${lines(contactLines(from))}</address></header>`;
+      : `<header>${logo === undefined ? "" : `<img alt="" src="${asText(isPicture(logo) ? logo : svgAddress(logo))}">`}<p class="name">${asText(from.party.name)}</p><address>${lines(contactLines(from))}</address></header>`;
   const address =
     to === undefined ? "" : `<address class="to">${lines(envelopeLines(to, from?.party.country))}</address>`;
   return `<!doctype html>
@@ -26,7 +26,7 @@ ${address}
 <main>
 <h1>${asText(title)}</h1>
 <p class="head">${asText(headText(paper))}</p>
-${blocks.map(blockHtml).join("\n")}
+${blocks.map((block) => blockHtml(block, signatures)).join("\n")}
 </main>
 <footer>${asText(footText(paper))}</footer>
 </body>
@@ -57,14 +57,16 @@ dl { display: grid; grid-template-columns: fit-content(45%) minmax(0, 1fr); gap:
 dt { font-weight: normal; color: #333; }
 dd { margin: 0; }
 .note { font-size: .85em; color: #333; }
-.signatures { display: flex; gap: 2em; margin-top: 4em; break-inside: avoid; }
-.signatures p { flex: 1; border-top: 1px solid #000; padding-top: .2em; }
+.signatures { display: flex; gap: 2em; margin-top: 2em; break-inside: avoid; align-items: end; }
+.signatures p { flex: 1; margin: 0; padding-top: 2em; }
+.signatures img { display: block; height: 5em; }
+.signatures span { display: block; border-top: 1px solid #000; padding-top: .2em; }
 .code { break-inside: avoid; }
 .code svg { width: 9em; height: 9em; display: block; }
 footer { margin-top: 3em; border-top: 1px solid #000; font-size: .8em; }
 `;
 
-function blockHtml(block: Block): string {
+function blockHtml(block: Block, drawn: Drawing["signatures"]): string {
   switch (block.is) {
     case "heading":
       return `<h2>${asText(block.text)}</h2>`;
@@ -79,10 +81,18 @@ function blockHtml(block: Block): string {
     case "table":
       return tableHtml(block);
     case "signatures":
-      return `<div class="signatures">${block.lines.map((line) => `<p>${asText(line)}</p>`).join("")}</div>`;
+      return `<div class="signatures">${block.lines.map((line, n) => `<p>${n === block.lines.length - 1 ? signature(drawn?.get(block.drawn ?? "")) : ""}<span>${asText(line)}</span></p>`).join("")}</div>`;
     case "code":
       return `<figure class="code">${renderSVG(block.payload, { ecc: "M" })}<figcaption>${asText(block.says)}</figcaption></figure>`;
   }
+}
+
+function signature(svg: string | undefined): string {
+  return svg === undefined ? "" : `<img alt="signature" src="${asText(svgAddress(svg))}">`;
+}
+
+function svgAddress(svg: string): string {
+  return `data:image/svg+xml,${encodeURIComponent(svg)}`;
 }
 
 function tableHtml({ head, rows, sums = 0 }: Table): string {

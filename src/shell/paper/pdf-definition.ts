@@ -9,9 +9,11 @@ const RULE = 0.7;
 /** Points between the edges of the paper and what is printed: 18 and 20 mm. */
 const MARGINS = [51, 57, 51, 62] as const;
 const TEXT_COLUMN = 120;
+/** Points of a signature that was drawn on the glass: the shape of its pad. */
+const SIGNATURE = [150, 60] as const;
 
 /** What the PDF library is asked to draw. Its date is the paper's own, so that the same paper gives the same bytes. */
-export function pdfDefinition(paper: Paper, { size, logo }: Drawing): PdfNode {
+export function pdfDefinition(paper: Paper, { size, logo, signatures }: Drawing): PdfNode {
   const { title, date, from, to, blocks } = paper;
   const foot = footText(paper);
   return {
@@ -44,7 +46,7 @@ export function pdfDefinition(paper: Paper, { size, logo }: Drawing): PdfNode {
         columnGap: 20,
       },
       { text: title, fontSize: 17, bold: true, margin: [0, 0, 0, 8] },
-      ...blocks.map((block) => blockNode(block)),
+      ...blocks.map((block) => blockNode(block, signatures)),
     ],
   };
 }
@@ -67,7 +69,7 @@ function rule(size: Drawing["size"]): PdfNode {
   return { canvas: [{ type: "line", x1: 0, y1: 0, x2: width, y2: 0, lineWidth: RULE }], margin: [0, 6, 0, 0] };
 }
 
-function blockNode(block: Block): PdfNode {
+function blockNode(block: Block, drawn: Drawing["signatures"]): PdfNode {
   switch (block.is) {
     case "heading":
       return { text: block.text, fontSize: 11.5, bold: true, margin: [0, 12, 0, 4], headlineLevel: 1 };
@@ -89,18 +91,25 @@ function blockNode(block: Block): PdfNode {
       return { ul: block.items.map((text) => ({ text: breakable(text), margin: [0, 0, 0, 2] })), margin: [0, 2, 0, 6] };
     case "table":
       return tableNode(block);
-    case "signatures":
+    case "signatures": {
+      const svg = drawn?.get(block.drawn ?? "");
       return {
         unbreakable: true,
-        margin: [0, 34, 0, 0],
-        columns: block.lines.map((text) => ({
+        margin: [0, svg === undefined ? 34 : 6, 0, 0],
+        columns: block.lines.map((text, n) => ({
           stack: [
+            ...(svg === undefined
+              ? []
+              : n === block.lines.length - 1
+                ? [{ svg, fit: [...SIGNATURE] }]
+                : [{ text: "", margin: [0, SIGNATURE[1], 0, 0], lineHeight: 0 }]),
             { canvas: [{ type: "line", x1: 0, y1: 0, x2: 200, y2: 0, lineWidth: RULE }] },
             { text, fontSize: 8, margin: [0, 3, 0, 0] },
           ],
         })),
         columnGap: 20,
       };
+    }
     case "code":
       return {
         unbreakable: true,

@@ -9,6 +9,7 @@ import { papersText } from "../english-papers.ts";
 import { useApp } from "../shell/app-state.tsx";
 import { saveFile } from "../shell/save-file.ts";
 import { drawPdf } from "./draw-pdf.ts";
+import { useSignatures } from "./use-signatures.ts";
 
 const words = papersText;
 
@@ -19,7 +20,15 @@ export function PaperSheet({ paper, bill }: { readonly paper: Paper; readonly bi
   const frame = useRef<HTMLIFrameElement>(null);
   const [height, setHeight] = useState(600);
   const [said, setSaid] = useState("");
-  const drawing = useMemo((): Drawing => ({ size, ...(logo === undefined ? {} : { logo }) }), [size, logo]);
+  const signatures = useSignatures(paper);
+  const drawing = useMemo(
+    (): Drawing => ({
+      size,
+      ...(logo === undefined ? {} : { logo }),
+      ...(signatures === undefined ? {} : { signatures }),
+    }),
+    [size, logo, signatures],
+  );
   const html = useMemo(() => paperAsHtml(paper, drawing), [paper, drawing]);
   const name = fileName(paper);
 
