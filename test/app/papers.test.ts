@@ -231,8 +231,8 @@ describe("papers and money", () => {
     expect(errors).toEqual([]);
   }, 300_000);
 
-  test("the part of an accepted choice is to be ordered, then has arrived; new parts are counted and kept", async () => {
-    const { page, errors } = await tested.app.device();
+  test("the part of an accepted choice is to be ordered, then has arrived; new parts are counted, taken back, and in every copy", async () => {
+    const { page, context, errors } = await tested.app.device();
     const papers = await papersOf(page, /hums and does not turn/);
     await page.goto(papers.replace("papers", "choices"));
     await page
@@ -262,7 +262,22 @@ describe("papers and money", () => {
     await page.getByText("Nothing is to be ordered.").waitFor(slow);
     await page.reload();
     await page.getByText("relay · at least 3").waitFor(slow);
-    expect(await page.locator(".stock-line .number").textContent()).toBe("3");
+    const lying = page.locator(".stock-line .number");
+    expect(await lying.textContent()).toBe("3");
+    await page.getByText("What was put there and taken").click();
+    await page.getByRole("button", { name: "Take back: 1 × board relay 12 V put in the van", exact: true }).click();
+    await lying.filter({ hasText: /^2$/ }).waitFor(slow);
+    await page.getByText(/ · taken back$/).waitFor(slow);
+
+    // What a second tab writes is seen here, and all of it is in the copy of everything.
+    const other = await context.newPage();
+    await other.goto(`${tested.app.address}#/shelf`);
+    await other.getByRole("button", { name: "One more: board relay 12 V" }).click(slow);
+    await lying.filter({ hasText: /^3$/ }).waitFor(slow);
+    await other.goto(`${tested.app.address}#/settings`);
+    const copy = (await saved(other, "Copy everything to a file")).toString().split("\n");
+    expect(copy.filter((line) => line.includes('"kind":"stocked"'))).toHaveLength(3);
+    await other.close();
     expect(await amiss(page)).toEqual([]);
     expect(errors).toEqual([]);
   }, 300_000);

@@ -26,6 +26,7 @@ export {
   type LedgerEvent,
   recordOf,
   type WrittenJob,
+  withdrawnIn,
   writtenJob,
 } from "./record.ts";
 export type { Energised, RulesOf, SafetyTaken } from "./safety-row.ts";

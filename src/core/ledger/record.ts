@@ -86,7 +86,7 @@ export function recordOf(events: Iterable<LedgerEvent>): JobRecord | undefined {
   );
   const begins = sorted.find((event) => event.kind === "begins");
   if (begins === undefined) return undefined;
-  const withdrawn = withdrawnOf(sorted);
+  const withdrawn = withdrawnIn(sorted);
   if (withdrawn.has(begins.id)) return undefined;
   let head = begins.body as JobHead;
   let end: JobEnd | undefined;
@@ -112,8 +112,11 @@ function endOf(body: unknown): JobEnd {
   return body === "mended" || body === "waiting" ? body : "stopped";
 }
 
-/** A withdrawal may itself be withdrawn: the last word counts. A paper that was handed over is never taken back. */
-function withdrawnOf(sorted: readonly LedgerEvent[]): ReadonlySet<string> {
+/**
+ * Events that were taken back, of one job's in the order of their ids. A withdrawal may itself be withdrawn: the last word
+ * counts. A paper that was handed over is never taken back.
+ */
+export function withdrawnIn(sorted: readonly LedgerEvent[]): ReadonlySet<string> {
   const by = new Map<string, LedgerEvent[]>();
   for (const event of sorted) {
     if (event.kind !== "withdraws" || typeof event.body !== "string") continue;

@@ -1,4 +1,4 @@
-import type { WorkedJob } from "../ledger/index.ts";
+import { accountOf, type WorkedJob } from "../ledger/index.ts";
 import { mayBeFitted, PLACES, type Shelf, type ShelfItem } from "./shelf.ts";
 
 /** A part that a remedy took. */
@@ -24,32 +24,49 @@ export interface ShelfAfter {
  * @param jobs  whose repairs are not yet taken off the counts of the file
  */
 export function shelfAfter(shelf: Shelf, jobs: readonly WorkedJob[]): ShelfAfter {
-  const counts = shelf.items.map(({ count }) => count);
-  const order = shelf.items
-    .map((item, index) => ({ item, index }))
-    .sort((a, b) => PLACES.indexOf(a.item.where) - PLACES.indexOf(b.item.where) || a.index - b.index);
-  const taken = jobs.flatMap((job) =>
-    partsUsed(job).map(({ part, state }): Taken => {
-      const found = order.find(({ item, index }) => fits(item, part, state) && (counts[index] as number) > 0);
-      if (found === undefined) return { job: job.job.id, part, state };
-      counts[found.index] = (counts[found.index] as number) - 1;
-      return { job: job.job.id, part, state, item: found.index };
+  const items = [...shelf.items];
+  const taken = jobs.flatMap((worked) =>
+    worked.state.repairs.flatMap((repair): readonly Taken[] => {
+      const takes = partUsedBy(worked, repair);
+      if (takes === undefined) return [];
+      const place = placeTakenFrom(items, takes);
+      const item = place === undefined ? undefined : items[place];
+      if (place === undefined || item === undefined) return [{ job: worked.job.id, ...takes }];
+      items[place] = { ...item, count: item.count - 1 };
+      return [{ job: worked.job.id, ...takes, item: place }];
     }),
   );
-  const items = shelf.items.map((item, index) => ({ ...item, count: counts[index] as number }));
   return { shelf: { ...shelf, items }, taken };
 }
 
-function fits(item: ShelfItem, part: string, state: "new" | "used"): boolean {
-  return item.part === part && item.state === state && mayBeFitted(item);
+/** The first place, van before bench before store, that holds such a part which may be fitted; by its index. */
+export function placeTakenFrom(
+  items: readonly ShelfItem[],
+  { part, state }: Pick<Taken, "part" | "state">,
+): number | undefined {
+  for (const where of PLACES) {
+    const place = items.findIndex(
+      (item) =>
+        item.where === where && item.count > 0 && item.part === part && item.state === state && mayBeFitted(item),
+    );
+    if (place >= 0) return place;
+  }
+  return undefined;
 }
 
-/** Parts that the repairs of a job used up, joints left out: tabs and splices are not counted. */
-function partsUsed(worked: WorkedJob): readonly Pick<Taken, "part" | "state">[] {
-  return worked.state.repairs.flatMap(({ on, remedy }) => {
-    const part = partOf(worked, on, remedy);
-    return part === undefined ? [] : [{ part, state: isUsed(remedy) ? "used" : "new" } as const];
-  });
+/**
+ * The part that a repair took off the shelf: none where it fitted none, a joint alone (tabs and splices are not counted), or
+ * one that was ordered for this job and arrived.
+ */
+export function partUsedBy(
+  worked: WorkedJob,
+  { on, remedy }: { readonly on: string; readonly remedy: string },
+): Pick<Taken, "part" | "state"> | undefined {
+  const part = partOf(worked, on, remedy);
+  if (part === undefined) return undefined;
+  const { ordered } = accountOf(worked.job);
+  const isBought = ordered.some((order) => order.arrived && (order.part === on || order.part === part));
+  return isBought ? undefined : { part, state: isUsed(remedy) ? "used" : "new" };
 }
 
 export function isUsed(remedy: string): boolean {

@@ -1,7 +1,8 @@
 /** Words of the page about parts. */
 const english = {
   title: "Parts",
-  about: "What accepted choices wait for, and what lies below its least, is to be ordered. The stock is this device's.",
+  about:
+    "What accepted choices wait for, and what lies below its least, is to be ordered. What is put there or taken is written down like a job's events.",
   working: "Working out what the jobs use ...",
   toOrder: "To order",
   nothing: "Nothing is to be ordered.",
@@ -33,6 +34,14 @@ const english = {
   howMany: "How many",
   least: "How many should lie here at least",
   put: "Put them there",
+  history: "What was put there and taken",
+  noHistory: "Nothing was written down yet.",
+  moved: (by: number, says: string, place: string) =>
+    by < 0 ? `${-by} × ${says} taken from the ${place}` : `${by} × ${says} put in the ${place}`,
+  should: (least: number) => `at least ${least} should lie there`,
+  usedBy: (part: string, job: string) => `${part} used on job ${job}`,
+  back: "taken back",
+  takeBack: (what: string) => `Take back: ${what}`,
   needPart: "Which part is it?",
   needCount: "A whole number.",
 } as const;

@@ -16,7 +16,7 @@ import {
   paperFacts,
   paperOffers,
 } from "../../../core/paper/index.ts";
-import { readShelf, type ShelfItem, shelfAfter, toOrder } from "../../../core/shelf/index.ts";
+import { partUsedBy, stockNow, stockRecordOf, toOrder, type Used } from "../../../core/shelf/index.ts";
 import { benchView } from "./bench-view.ts";
 import type { Facts } from "./facts.ts";
 import type { AskPapers, OrdersView, PapersAnswers } from "./papers-protocol.ts";
@@ -101,38 +101,40 @@ async function kept(issued: IssuedPaper): Promise<PapersAnswers["kept paper"]> {
 }
 
 function orders(
-  { jobs, shelf, loose }: Extract<AskPapers, { do: "orders" }>,
+  { jobs, stock, standing, loose }: Extract<AskPapers, { do: "orders" }>,
   workOut: WorkOut,
   facts: Facts,
 ): PapersAnswers["orders"] {
-  const read = readShelf(shelf);
-  if (!read.ok) return refused(read.issues);
+  const record = stockRecordOf(stock);
+  const known = new Set(record.used.map(({ repair }) => repair));
+  const stands = new Set(standing);
   const waiting: WorkedJob[] = [];
-  const since: WorkedJob[] = [];
-  for (const { text, counted } of jobs) {
+  const uses: Used[] = [];
+  for (const { text, repairs } of jobs) {
     const worked = workOut(text);
     if (!worked.ok) return refused(worked.issues);
-    const { state } = worked.value;
     waiting.push(worked.value);
-    since.push({ ...worked.value, state: { ...state, repairs: state.repairs.slice(counted) } });
+    worked.value.state.repairs.forEach((repair, n) => {
+      const id = repairs[n];
+      if (id === undefined || known.has(id)) return;
+      const takes = partUsedBy(worked.value, repair);
+      uses.push({ repair: id, job: worked.value.job.id, ...(takes === undefined ? {} : { takes }) });
+    });
   }
-  const items = [...read.value.items, ...loose.map((events) => itemOf(events, facts))];
-  const after = shelfAfter({ ...read.value, items }, since);
-  const view: OrdersView = {
-    lines: toOrder(after.shelf, waiting),
-    lacking: after.taken.filter(({ item }) => item === undefined),
-    items: after.shelf.items,
-  };
-  return { ok: true, view };
+  const tested = loose.map((events) => testedPart(events, facts));
+  const { items, lacking } = stockNow({ ...record, used: [...record.used, ...uses] }, tested, (id) => stands.has(id));
+  const view: OrdersView = { lines: toOrder({ says: "", items }, waiting), lacking, items };
+  return { ok: true, view, uses };
 }
 
-/** A loose part that was tested and put on the shelf, with what its test came to. */
-function itemOf(events: readonly LedgerEvent[], facts: Facts): ShelfItem {
+/** A loose part that was tested and put on the shelf, with what its test came to, and the event that put it there. */
+function testedPart(events: readonly LedgerEvent[], facts: Facts) {
   const record = recordOf(events);
   const view = benchView(events, facts);
   if (record === undefined || !view.ok) throw new Error("a part on the shelf that has no record");
   const { grade, says, ratings } = view.value;
-  return {
+  const closes = record.events.findLast(({ id, kind }) => kind === "closes" && !record.withdrawn.has(id));
+  const item: OrdersView["items"][number] = {
     part: record.head.part?.kind ?? "",
     says: `${record.head.number} ${says}`,
     where: "bench",
@@ -144,7 +146,9 @@ function itemOf(events: readonly LedgerEvent[], facts: Facts): ShelfItem {
       tested: record.touched.slice(0, 10),
       shows: ratings.map(({ name, value }) => `${name} ${value}`).join(", "),
     },
+    record: record.id,
   };
+  return { event: closes?.id ?? record.id, item };
 }
 
 function billIn(content: string, kind: string) {

@@ -2,7 +2,7 @@ import type { Bill } from "../../../core/bill/index.ts";
 import type { IssuedPaper, LedgerEvent } from "../../../core/ledger/index.ts";
 import type { Currency } from "../../../core/money/index.ts";
 import type { Credit, JobPaperKind, Paper, PaperOffer } from "../../../core/paper/index.ts";
-import type { OrderLine, ShelfItem, Taken } from "../../../core/shelf/index.ts";
+import type { OrderLine, ShelfItem, Taken, Used } from "../../../core/shelf/index.ts";
 
 /** A job as papers are asked of it. */
 interface OfJob {
@@ -30,8 +30,10 @@ export type AskPapers =
   | {
       readonly do: "orders";
       readonly jobs: readonly ShelfJob[];
-      /** As a shelf file tells it. */
-      readonly shelf: string;
+      /** Everything that was written down of the stock. */
+      readonly stock: readonly LedgerEvent[];
+      /** Ids of all repairs that were not taken back. */
+      readonly standing: readonly string[];
       /** Events of each tested part that was put on the shelf. */
       readonly loose: readonly (readonly LedgerEvent[])[];
     };
@@ -39,8 +41,8 @@ export type AskPapers =
 /** A job that takes parts off the shelf, or waits for one. */
 export interface ShelfJob {
   readonly text: string;
-  /** So many of its repairs were made before the stock was last counted. */
-  readonly counted: number;
+  /** Ids of its repairs in their order, those left out that were taken back. */
+  readonly repairs: readonly string[];
 }
 
 type OrIssues<T> = ({ readonly ok: true } & T) | { readonly ok: false; readonly issues: readonly string[] };
@@ -65,8 +67,8 @@ export interface OrdersView {
   readonly lines: readonly OrderLine[];
   /** Parts that repairs used and the shelf did not hold. */
   readonly lacking: readonly Taken[];
-  /** The stock after the jobs: the file's items in their order, then the tested parts in theirs. */
-  readonly items: readonly ShelfItem[];
+  /** The stock after the repairs; `record`: of a tested part, its job. */
+  readonly items: readonly (ShelfItem & { readonly record?: string })[];
 }
 
 export interface PapersAnswers {
@@ -75,5 +77,6 @@ export interface PapersAnswers {
   /** `issued`: what is kept when it is handed over; none where this page cannot make its hash. */
   readonly paper: OrIssues<ShownPaper & { readonly issued?: IssuedPaper }>;
   readonly "kept paper": OrIssues<ShownPaper>;
-  readonly orders: OrIssues<{ readonly view: OrdersView }>;
+  /** `uses`: what repairs took that nobody had worked out before: to be written down. */
+  readonly orders: OrIssues<{ readonly view: OrdersView; readonly uses: readonly Used[] }>;
 }

@@ -1,15 +1,14 @@
 import { Radio, Select, TextInput } from "@mantine/core";
 import { type FormEvent, useEffect, useState } from "react";
-import type { ShelfPlace } from "../../../core/shelf/index.ts";
+import type { ShelfPlace, Stocked } from "../../../core/shelf/index.ts";
 import { askEngine } from "../engine/client.ts";
 import type { KindOffer } from "../engine/protocol.ts";
 import { shelfText } from "../english-shelf.ts";
-import type { StockItem } from "./use-shelf.ts";
 
 const words = shelfText;
 
 /** New parts that came in. */
-export function AddParts({ add }: { readonly add: (item: StockItem) => Promise<void> }) {
+export function AddParts({ add }: { readonly add: (stocked: Stocked) => Promise<void> }) {
   const [kinds, setKinds] = useState<readonly KindOffer[]>([]);
   const [part, setPart] = useState<string | null>(null);
   const [where, setWhere] = useState<ShelfPlace>("van");
@@ -33,7 +32,7 @@ export function AddParts({ add }: { readonly add: (item: StockItem) => Promise<v
     if (part === null || Object.keys(faults).length > 0) return;
     const says = String(typed.get("says") ?? "").trim();
     const name = kinds.find(({ id }) => id === part)?.says ?? part;
-    await add({ part, says: says === "" ? name : says, where, count, least });
+    await add({ part, says: says === "" ? name : says, where, by: count, least });
     form.reset();
     setPart(null);
   };

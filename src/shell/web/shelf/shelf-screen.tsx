@@ -1,12 +1,15 @@
 import "../look/papers.css";
+import { useCallback } from "react";
 import { Link } from "wouter";
-import type { OrderLine, ShelfItem, ShelfPlace } from "../../../core/shelf/index.ts";
+import type { OrderLine, ShelfItem, ShelfPlace, Stocked } from "../../../core/shelf/index.ts";
 import { text } from "../english.ts";
 import { shelfText } from "../english-shelf.ts";
 import { useApp } from "../shell/app-state.tsx";
+import { Folded } from "../shell/folded.tsx";
 import { Troubles } from "../shell/troubles.tsx";
 import { AddParts } from "./add-parts.tsx";
-import { type StockItem, useShelf } from "./use-shelf.ts";
+import { StockHistory } from "./stock-history.tsx";
+import { STOCK, useShelf } from "./use-shelf.ts";
 
 const words = shelfText;
 const PLACES: readonly ShelfPlace[] = ["van", "bench", "store"];
@@ -14,13 +17,13 @@ const PLACES: readonly ShelfPlace[] = ["van", "bench", "store"];
 /** What is to be ordered, and where the stock lies: new parts by their count, tested parts by their record. */
 export function ShelfScreen() {
   const { ledger } = useApp();
-  const { ground, view, thinking, issues, count } = useShelf();
-  const news = view?.items.slice(0, ground?.stock.items.length ?? 0).map(stockItem) ?? [];
-  /** Everything new as it is shown now, but one of it so many more or fewer. */
-  const change = (index: number, by: number) =>
-    count(
-      news.map((item, n) => (n === index ? { ...item, count: Math.max(0, item.count + by) } : item)).filter(isKept),
-    );
+  const { ground, view, thinking, issues } = useShelf();
+  const put = useCallback(
+    async (stocked: Stocked) => {
+      await ledger.write(STOCK, { kind: "stocked", body: stocked });
+    },
+    [ledger],
+  );
   const write = async (line: OrderLine, kind: "ordered" | "arrived") => {
     for (const number of line.jobs) {
       const job = ground?.jobs.find((one) => one.number === number);
@@ -60,18 +63,25 @@ export function ShelfScreen() {
               <h2>{words.places[place]}</h2>
               {view.items.every(({ where, count: lying }) => where !== place || lying === 0) && <p>{words.empty}</p>}
               <ul className="ledger">
-                {view.items.map((item, index) => {
-                  if (item.where !== place) return null;
-                  const record = ground.loose[index - news.length];
-                  const key = `${item.part} ${item.says}`;
-                  if (record === undefined)
-                    return <NewParts key={key} item={item} change={(by) => change(index, by)} />;
-                  return item.count === 0 ? null : <TestedPart key={record.id} item={item} id={record.id} />;
+                {view.items.map((item) => {
+                  if (item.where !== place || (item.count === 0 && item.least === 0)) return null;
+                  const { record, part, says } = item;
+                  if (record !== undefined) return <TestedPart key={record} item={item} id={record} />;
+                  return (
+                    <NewParts
+                      key={`${part} ${says}`}
+                      item={item}
+                      change={(by) => put({ part, says, where: place, by })}
+                    />
+                  );
                 })}
               </ul>
             </section>
           ))}
-          <AddParts add={(item) => count([...news, item])} />
+          <AddParts add={put} />
+          <Folded says={words.history}>
+            <StockHistory stock={ground.stock} />
+          </Folded>
         </fieldset>
       )}
     </main>
@@ -141,13 +151,4 @@ function TestedPart({ item, id }: { readonly item: ShelfItem; readonly id: strin
 
 function partSays(part: string): string {
   return part.replaceAll("-", " ");
-}
-
-function stockItem({ part, says, where, count, least }: ShelfItem): StockItem {
-  return { part, says, where, count, least };
-}
-
-/** What is gone and need not lie here is no part of the stock any more. */
-function isKept({ count, least }: StockItem): boolean {
-  return count > 0 || least > 0;
 }

@@ -1,5 +1,13 @@
 import { useCallback, useEffect, useState } from "react";
-import { accountOf, type JobRecord, readJob, recordOf, writtenJob } from "../../../core/ledger/index.ts";
+import {
+  accountOf,
+  type JobRecord,
+  type LedgerEvent,
+  readJob,
+  recordOf,
+  writtenJob,
+} from "../../../core/ledger/index.ts";
+import { type StockRecord, stockRecordOf } from "../../../core/shelf/index.ts";
 import type { Database } from "../../store/database.ts";
 import type { Ledger } from "../../store/ledger.ts";
 import { askEngine, Replaced } from "../engine/client.ts";
@@ -7,28 +15,15 @@ import type { OrdersView, ShelfJob } from "../engine/papers-protocol.ts";
 import { useApp } from "../shell/app-state.tsx";
 import { useLive } from "../shell/use-live.ts";
 
-/** New parts as a shelf file tells them. */
-export interface StockItem {
-  readonly part: string;
-  readonly says: string;
-  readonly where: "van" | "bench" | "store";
-  readonly count: number;
-  readonly least: number;
-}
-
-/** The stock of new parts of this device, as it was counted last. */
-interface Stock {
-  readonly counted: string;
-  readonly items: readonly StockItem[];
-}
-
-const KEY = "shelf";
-const NONE: Stock = { counted: "", items: [] };
+/** The ledger of the stock: events of no job. */
+export const STOCK = "shelf";
 
 /** What the page stands on, read in one go: the stock, the jobs that take from it or wait for a part, and the tested parts. */
 interface Ground {
-  readonly stock: Stock;
+  readonly events: readonly LedgerEvent[];
+  readonly stock: StockRecord;
   readonly jobs: readonly (ShelfJob & { readonly id: string; readonly number: string })[];
+  readonly standing: readonly string[];
   readonly loose: readonly JobRecord[];
 }
 
@@ -38,8 +33,6 @@ export function useShelf(): {
   readonly view: OrdersView | undefined;
   readonly thinking: boolean;
   readonly issues: readonly string[];
-  /** Sets the new parts; what the jobs used up to now is in their counts. */
-  readonly count: (items: readonly StockItem[]) => Promise<void>;
 } {
   const { db, ledger } = useApp();
   const ground = useLive(useCallback(() => readGround(db, ledger), [db, ledger]));
@@ -47,34 +40,35 @@ export function useShelf(): {
   useEffect(() => {
     if (ground === undefined) return;
     let current = true;
-    const shelf = JSON.stringify({ format: "faultwright-shelf/1", shelf: ground.stock.items });
-    const jobs = ground.jobs.map(({ text, counted }) => ({ text, counted }));
-    askEngine({ do: "orders", shelf, jobs, loose: ground.loose.map(({ events }) => events) }, "orders").then(
-      (said) => {
-        if (current)
-          setAnswer(said.ok ? { of: ground, view: said.view, issues: [] } : { of: ground, issues: said.issues });
-      },
-      (error: Error) => {
-        if (current && !(error instanceof Replaced)) setAnswer({ of: ground, issues: [error.message] });
-      },
-    );
+    const { events, standing, loose } = ground;
+    const jobs = ground.jobs.map(({ text, repairs }) => ({ text, repairs }));
+    const ask = async () => {
+      const parts = loose.map((record) => record.events);
+      const said = await askEngine({ do: "orders", stock: events, jobs, standing, loose: parts }, "orders");
+      if (!current) return;
+      if (!said.ok) return setAnswer({ of: ground, issues: said.issues });
+      // What a repair took is written down before it is shown; then all of this is read anew.
+      if (said.uses.length > 0) await ledger.write(STOCK, ...said.uses.map((body) => ({ kind: "used", body })));
+      else setAnswer({ of: ground, view: said.view, issues: [] });
+    };
+    ask().catch((error: Error) => {
+      if (current && !(error instanceof Replaced)) setAnswer({ of: ground, issues: [error.message] });
+    });
     return () => {
       current = false;
     };
-  }, [ground]);
+  }, [ground, ledger]);
   return {
     ground,
     view: answer?.view,
     thinking: ground === undefined || answer?.of !== ground,
     issues: answer?.issues ?? [],
-    count: async (items) => {
-      await db.settings.put({ key: KEY, value: { counted: new Date().toISOString(), items } satisfies Stock });
-    },
   };
 }
 
 async function readGround(db: Database, ledger: Ledger): Promise<Ground> {
-  const stock = ((await db.settings.get(KEY))?.value as Stock | undefined) ?? NONE;
+  const events = await ledger.eventsOf(STOCK);
+  const stock = stockRecordOf(events);
   const lines = await db.jobs.orderBy("touched").toArray();
   const records = await Promise.all(
     lines
@@ -82,23 +76,33 @@ async function readGround(db: Database, ledger: Ledger): Promise<Ground> {
       .map(async ({ id }) => recordOf(await ledger.eventsOf(id))),
   );
   const known = records.flatMap((record) => record ?? []);
+  const machines = known.filter(({ head }) => head.part === undefined && head.practice === undefined);
   return {
+    events,
     stock,
-    jobs: known.flatMap((record) => jobOf(record, stock)),
+    jobs: machines.flatMap((record) => jobOf(record, stock)),
+    standing: machines.flatMap(repairsOf),
     loose: known.filter(({ head }) => head.part !== undefined),
   };
 }
 
-/** A job as the shelf sees it; none where it takes nothing and waits for nothing. */
-function jobOf(record: JobRecord, { counted }: Stock): Ground["jobs"] {
-  const { head, end, events, withdrawn } = record;
-  if (head.part !== undefined || head.practice !== undefined) return [];
-  const repairs = events.filter(({ id, kind }) => kind === "did" && !withdrawn.has(id));
-  const before = repairs.filter(({ time }) => time <= counted).length;
+/** Ids of the repairs of a job that were not taken back. */
+function repairsOf({ events, withdrawn }: JobRecord): readonly string[] {
+  return events.flatMap(({ id, kind }) => (kind === "did" && !withdrawn.has(id) ? [id] : []));
+}
+
+/** A job as the shelf sees it; none where it waits for nothing and all that it took is known. */
+function jobOf(record: JobRecord, { stocked, used }: StockRecord): Ground["jobs"] {
+  const first = stocked.find(({ isTakenBack }) => !isTakenBack)?.event;
+  const known = new Set(used.map(({ repair }) => repair));
+  const repairs = repairsOf(record);
+  // Before anything was put on the shelf, nothing was taken off it.
+  const isTaking = first !== undefined && repairs.some((id) => id > first && !known.has(id));
   const { text } = writtenJob(record);
-  const waits = end === undefined || end === "waiting" ? waitsFor(text) : false;
-  if (!waits && (counted === "" || before === repairs.length)) return [];
-  return [{ id: record.id, number: head.number, text, counted: counted === "" ? repairs.length : before }];
+  const waits = record.end === undefined || record.end === "waiting" ? waitsFor(text) : false;
+  return waits || isTaking
+    ? [{ id: record.id, number: record.head.number, text, repairs: first === undefined ? [] : repairs }]
+    : [];
 }
 
 /** Was a choice accepted on this job? */
