@@ -145,6 +145,8 @@ export class Person {
       for (const [n, value] of shown.entries()) if (value !== undefined) await inputs.nth(n).fill(value);
     } else await inputs.first().fill(shown.join(" "));
     const kinds = shown.flatMap((value) => (value === undefined ? [] : ["measured"]));
+    const next = card.getByRole("button", { name: "Next", exact: true });
+    while ((await next.count()) > 0) await this.keys.press(next);
     await this.keys.press(card.getByRole("button", { name: "Write down", exact: true }), ...kinds);
     return true;
   }

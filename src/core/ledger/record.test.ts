@@ -55,6 +55,15 @@ describe("a job kept as events", () => {
     expect(recordOf([...job, event(7, "closes", null), event(8, "reopens", null)])?.end).toBeUndefined();
   });
 
+  test("cautions that were read are told of the job, not to its machine, and stand open again once that is taken back", () => {
+    const read = [...job, event(7, "minded", ["isolate", "edges"])];
+    const record = recordOf(read);
+    if (record === undefined) throw new Error("no record");
+    expect([...record.minded]).toEqual(["isolate", "edges"]);
+    expect(writtenJob(record).ids).toEqual(["e002", "e005"]);
+    expect(recordOf([...read, event(8, "withdraws", "e007")])?.minded.size).toBe(0);
+  });
+
   test("the last end counts: left waiting, gone on with, mended", () => {
     const waiting = [...job, event(7, "closes", "waiting")];
     expect(recordOf(waiting)?.end).toBe("waiting");

@@ -58,6 +58,8 @@ export interface JobRecord {
   readonly touched: string;
   /** How it ended; undefined while it is in hand. */
   readonly end?: JobEnd;
+  /** Codes of the general cautions that were read on this job: they need not stand open at every step. */
+  readonly minded: ReadonlySet<string>;
 }
 
 /** Mended and verified; left waiting (for a part, for an answer), made safe; or stopped without a repair. */
@@ -72,6 +74,7 @@ const OF_THE_JOB: ReadonlySet<string> = new Set([
   "photo",
   "practised",
   "note",
+  "minded",
 ]);
 
 /**
@@ -90,11 +93,13 @@ export function recordOf(events: Iterable<LedgerEvent>): JobRecord | undefined {
   if (withdrawn.has(begins.id)) return undefined;
   let head = begins.body as JobHead;
   let end: JobEnd | undefined;
+  const minded = new Set<string>();
   for (const event of sorted) {
     if (withdrawn.has(event.id)) continue;
     if (event.kind === "amends") head = { ...head, ...(event.body as Partial<JobHead>) };
     if (event.kind === "closes") end = endOf(event.body);
     if (event.kind === "reopens") end = undefined;
+    if (event.kind === "minded" && Array.isArray(event.body)) for (const code of event.body) minded.add(String(code));
   }
   return {
     id: begins.job,
@@ -104,6 +109,7 @@ export function recordOf(events: Iterable<LedgerEvent>): JobRecord | undefined {
     begun: sorted[0].time,
     touched: sorted[sorted.length - 1].time,
     ...(end === undefined ? {} : { end }),
+    minded,
   };
 }
 

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { cautionsFor } from "./cautions.ts";
+import { cautionsFor, generalOf } from "./cautions.ts";
 
 const lines = (all: ReturnType<typeof cautionsFor>): string[] => all.flatMap((one) => one.lines);
 
@@ -41,4 +41,15 @@ test("no step carries more than five lines, and what does not fit is named in th
 test("belt and drum are spoken of only where the place has them", () => {
   expect(lines(cautionsFor(["isolate", "edges"], [], [], [])).join(" ")).not.toMatch(/[Bb]elt/);
   expect(lines(cautionsFor(["isolate", "edges"], ["belt"], [], [])).join(" ")).toMatch(/Belt/);
+});
+
+test("only what holds at every step may be acknowledged once a job: never leads on live parts, a charge, or the sheet's own words", () => {
+  const codes = (all: ReturnType<typeof cautionsFor>) => generalOf(all).map(({ code }) => code);
+  expect(codes(cautionsFor(["prove-dead", "edges"], ["door springs snap back", "run-capacitor"], [], ["run"]))).toEqual(
+    ["prove-dead", "edges"],
+  );
+  expect(codes(cautionsFor(["clipped", "prove-dead", "edges"], [], [], []))).toEqual(["edges"]);
+  const crowded = cautionsFor(["isolate", "edges", "belt", "moving"], ["hot", "lint", "water"], [], ["bus"]);
+  expect(crowded.at(-1)?.code).toBe("also");
+  expect(codes(crowded)).not.toContain("also");
 });

@@ -89,6 +89,28 @@ const SHORT: Readonly<Record<CautionCode, string>> = {
   "open-flue": "vent and open flue in one room: say so in writing",
 };
 
+/** What holds at every step of its sort, whatever lies at the place. */
+const GENERAL: ReadonlySet<Caution["code"]> = new Set([
+  "isolate",
+  "prove-dead",
+  "case-first",
+  "no-bridging",
+  "filter-capacitor",
+  "edges",
+  "belt",
+  "moving",
+]);
+
+/**
+ * Those of a step's cautions that may be acknowledged once for the whole job. What belongs to the very step never is: leads
+ * on live parts and the proof of being dead around them, a charge that kills, water, heat, the sheet's own words, and what
+ * is told in short at the end of a long list.
+ */
+export function generalOf(cautions: readonly Caution[]): readonly Caution[] {
+  const live = cautions.some(({ code }) => code === "clipped" || code === "handheld");
+  return cautions.filter(({ code }) => GENERAL.has(code) && !(live && code === "prove-dead"));
+}
+
 /** A general caution by its code. */
 export function caution(code: CautionCode): Caution {
   return { code, lines: WORDS[code] };

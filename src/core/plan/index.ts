@@ -1,5 +1,5 @@
 // The door of `plan`: the next step by expected cost to a verified repair or an honest stop.
-export { type Caution, type CautionCode, cautionsFor } from "./cautions.ts";
+export { type Caution, type CautionCode, cautionsFor, generalOf } from "./cautions.ts";
 export { byNewPart, type PlanCase } from "./ground.ts";
 export { instrumentFor } from "./instrument.ts";
 export { findingSteps, nextSteps, unansweredOf } from "./next-steps.ts";

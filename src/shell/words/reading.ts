@@ -56,6 +56,11 @@ export function drawReadings(quantity: Quantity, bands: readonly Omit<Band, "val
   });
 }
 
+/** The sign of a quantity's unit, as it stands behind a number: "Ω". */
+export function unitSign(quantity: Quantity): string {
+  return formatAmount(0, unitOfQuantity(quantity)).replace("0", "").trim();
+}
+
 /** Ohms run by decades, all else straight from zero. */
 export function axisOf(quantity: Quantity): "ohms" | "straight" {
   return quantity === "ohms" || quantity === "insulation ohms" ? "ohms" : "straight";

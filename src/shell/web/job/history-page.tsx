@@ -99,6 +99,7 @@ function plain(kind: string, body: unknown): string {
     const { paper, number } = body as IssuedPaper;
     return `${paper} ${number}`;
   }
+  if (kind === "minded") return text.history.minded(Array.isArray(body) ? body.length : 0);
   if (kind === "photo") return photoIn(body).at ?? text.photo.plain;
   if (body === null || body === undefined || body === "") return kind;
   return `${kind}: ${flat(body)}`;

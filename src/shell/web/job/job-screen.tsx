@@ -5,6 +5,7 @@ import { text } from "../english.ts";
 import { FaultsLine } from "../faults/faults-line.tsx";
 import { FaultsPage } from "../faults/faults-page.tsx";
 import { Troubles } from "../shell/troubles.tsx";
+import { useHeightTold } from "../shell/use-height-told.ts";
 import { NextPage } from "../step/next-page.tsx";
 import { isOnTelephone } from "../telephone/on-telephone.ts";
 import { DonePage } from "./done-page.tsx";
@@ -60,6 +61,7 @@ export function JobScreen({ id, tab }: { readonly id: string; readonly tab: stri
   useEffect(() => {
     if (tab !== "next") enough();
   }, [tab, enough]);
+  const feet = useHeightTold("--feet");
   const view = job?.view;
   // At the telephone there is no plug within reach.
   const onTelephone = tab === "next" && view !== undefined && isOnTelephone(where, view);
@@ -101,7 +103,7 @@ export function JobScreen({ id, tab }: { readonly id: string; readonly tab: stri
           <Page tab={tab} job={{ ...job, view }} pen={pen} where={where} setWhere={setWhere} />
         )}
       </main>
-      <nav className="feet">
+      <nav className="feet" ref={feet}>
         <p className={thinking ? "thinking on" : "thinking"} role="status">
           {thinking ? text.step.thinking : ""}
         </p>

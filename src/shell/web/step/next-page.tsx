@@ -34,6 +34,9 @@ export function NextPage({
   // biome-ignore lint/correctness/useExhaustiveDependencies: runs when there is a new plan
   useEffect(() => setChosen(undefined), [serial]);
   useNewStepInSight(serial);
+  useEffect(() => {
+    if (chosen !== undefined) showStep();
+  }, [chosen]);
   const { verification } = job.view;
   const { end } = job.record;
   const toVerify = verification !== undefined && verification.stillAmiss.length === 0 ? verification : undefined;
@@ -94,6 +97,7 @@ export function NextPage({
             view={job.view}
             head={job.record.head}
             job={job.record.id}
+            minded={job.record.minded}
             pen={pen}
           />
         </fieldset>
@@ -129,7 +133,11 @@ function useNewStepInSight(serial: number): void {
   const first = useRef(serial);
   useEffect(() => {
     if (serial === first.current || document.activeElement !== document.body) return;
-    window.scrollTo(0, 0);
-    document.getElementById("step")?.focus({ preventScroll: true });
+    showStep();
   }, [serial]);
+}
+
+function showStep(): void {
+  window.scrollTo(0, 0);
+  document.getElementById("step")?.focus({ preventScroll: true });
 }

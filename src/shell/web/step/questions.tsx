@@ -1,5 +1,5 @@
 import { useRef, useState } from "react";
-import { type WrittenEvent, writtenAnswer } from "../../../core/ledger/index.ts";
+import { type WrittenEvent, writtenAct, writtenAnswer } from "../../../core/ledger/index.ts";
 import type { PlanQuestion, PlanStep } from "../../../core/plan/index.ts";
 import { oddsInWords } from "../../words/odds.ts";
 import { headingOf } from "../../words/step.ts";
@@ -67,7 +67,12 @@ export function Questions(props: { readonly step: PlanStep; readonly view: JobVi
         />
       ))}
       {readings.length > 0 && (
-        <Readings questions={readings} view={view} record={(says, events) => answer(READINGS, says, events)} />
+        <Readings
+          questions={readings}
+          view={view}
+          isNext={rest.length === 0 && step.setUp.every((act) => writtenAct(act) === undefined)}
+          record={(says, events) => answer(READINGS, says, events)}
+        />
       )}
       {gathered.size > 0 && gathered.size < asked && (
         <section className="question">

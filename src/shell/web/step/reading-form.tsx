@@ -1,6 +1,7 @@
+import { useId } from "react";
 import { parseShown, type Quantity } from "../../../core/meter/index.ts";
 import { text } from "../english.ts";
-import { Keypad } from "./keypad.tsx";
+import { Keypad, RubOut } from "./keypad.tsx";
 
 /** One reading: what it is, what the display shows, the keys to type it, and one to write it down. */
 export function ReadingForm(props: {
@@ -12,6 +13,7 @@ export function ReadingForm(props: {
   readonly record: (shows: string) => void;
 }) {
   const { says, quantity, typed, onType, record } = props;
+  const id = useId();
   const shows = typed.trim();
   const reads = parseShown(shows, quantity).ok;
   return (
@@ -22,9 +24,10 @@ export function ReadingForm(props: {
         if (reads) record(shows);
       }}
     >
-      <label>
-        {says}
+      <label htmlFor={id}>{says}</label>
+      <div className="reading-fields">
         <input
+          id={id}
           className="reading-input"
           autoComplete="off"
           inputMode="none"
@@ -32,14 +35,12 @@ export function ReadingForm(props: {
           onChange={(event) => onType(event.currentTarget.value)}
           aria-invalid={shows !== "" && !reads}
         />
-      </label>
+        <RubOut value={typed} onChange={onType} />
+      </div>
       <p className="fault" role="status">
         {shows === "" || reads ? "" : text.step.unread(typed)}
       </p>
-      <Keypad quantity={quantity} value={typed} onChange={onType} onNext={undefined} />
-      <button type="submit" className="big-key" disabled={!reads}>
-        {text.step.record}
-      </button>
+      <Keypad quantity={quantity} value={typed} onChange={onType} send={{ says: text.step.record, may: reads }} />
     </form>
   );
 }

@@ -1,14 +1,14 @@
 import { useState } from "react";
-import { parseShown, unitOfQuantity } from "../../../core/meter/index.ts";
+import { parseShown } from "../../../core/meter/index.ts";
 import type { Band, PlanQuestion } from "../../../core/plan/index.ts";
-import { formatAmount } from "../../../core/quantity/index.ts";
 import { oddsInWords } from "../../words/odds.ts";
-import { reachInWords } from "../../words/reading.ts";
+import { reachInWords, unitSign } from "../../words/reading.ts";
 import { text } from "../english.ts";
 import { axisFor } from "./scale-axis.ts";
 
 /** Of the drawing, in the units of its axis. */
 const WIDTH = 360;
+const NARROWEST = 14;
 
 /**
  * One axis, a band for each group of faults that would put the reading in the same place, and a mark where the meter
@@ -34,8 +34,8 @@ export function ReadingScale({ question, typed }: { readonly question: PlanQuest
   return (
     <div className="scale">
       <div className="plot">
-        <svg viewBox={`0 0 ${WIDTH} 24`} role="img" aria-label={spoken(question, bands)}>
-          <line x1={axis.left} x2={axis.right} y1={22} y2={22} className="axis" />
+        <svg viewBox={`0 0 ${WIDTH} 22`} role="img" aria-label={spoken(question, bands)}>
+          <line x1={axis.left} x2={axis.right} y1={21} y2={21} className="axis" />
           {axis.stops.map(({ at, says }) => (
             <text key={says} x={at} y={14} textAnchor="middle">
               {says}
@@ -56,11 +56,11 @@ export function ReadingScale({ question, typed }: { readonly question: PlanQuest
                   <span className={opened === index ? "" : "one-line"}>
                     <b className="number">{reachInWords(band.reach, quantity)}</b> {nameOf(band, opened === index)}
                   </span>
-                  <svg viewBox={`0 0 ${WIDTH} 14`} preserveAspectRatio="none" aria-hidden="true">
+                  <svg viewBox={`0 0 ${WIDTH} 24`} preserveAspectRatio="none" aria-hidden="true">
                     {axis.stops.map(({ at, says }) => (
-                      <line key={says} x1={at} x2={at} y1={0} y2={14} className="stop" />
+                      <line key={says} x1={at} x2={at} y1={0} y2={24} className="stop" />
                     ))}
-                    <rect x={from} width={Math.max(to - from, 6)} y={1} height={12} className="band" />
+                    <rect {...wideEnough(from, to)} y={2} height={18} className="band" />
                   </svg>
                 </button>
               </li>
@@ -82,6 +82,12 @@ export function ReadingScale({ question, typed }: { readonly question: PlanQuest
   );
 }
 
+/** A band that a thumb and an eye find, however narrow it is: never less than it is. */
+function wideEnough(from: number, to: number): { readonly x: number; readonly width: number } {
+  const width = Math.max(to - from, NARROWEST);
+  return { x: (from + to - width) / 2, width };
+}
+
 function nameOf({ faults, p }: Pick<Band, "faults" | "p">, whole: boolean): string {
   const names = [...new Set(faults.map(({ says }) => says))];
   const shown = whole || names.length <= 2 ? names : names.slice(0, 1);
@@ -97,5 +103,5 @@ function spoken(question: PlanQuestion, bands: readonly Drawn[]): string {
   const quantity = question.probe?.quantity;
   if (quantity === undefined) return text.scale.title;
   const told = bands.map((band) => `${reachInWords(band.reach, quantity)}: ${nameOf(band, false)}`);
-  return `${text.scale.title}, ${formatAmount(0, unitOfQuantity(quantity)).replace("0", "").trim()}. ${told.join(". ")}`;
+  return `${text.scale.title}, ${unitSign(quantity)}. ${told.join(". ")}`;
 }

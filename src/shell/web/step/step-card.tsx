@@ -26,11 +26,14 @@ export function StepCard(props: {
   readonly head: JobHead;
   /** Id of the job. */
   readonly job: string;
+  /** General cautions that were acknowledged on it. */
+  readonly minded: ReadonlySet<string>;
   readonly pen: StepPen;
 }) {
-  const { step, view, head, job, pen } = props;
+  const { step, view, head, job, minded, pen } = props;
   const { write } = pen;
-  const ready = step.setUp.flatMap((act) => writtenAct(act) ?? []);
+  const toWrite = step.setUp.filter((act) => writtenAct(act) !== undefined);
+  const ready = toWrite.flatMap((act) => writtenAct(act) ?? []);
   const { title, place } = titleOf(step);
   return (
     <article className="card">
@@ -47,10 +50,13 @@ export function StepCard(props: {
             <b>{text.step.ready}:</b> {step.setUp.map(actInWords).join("; ")}.
           </p>
         )}
-        <Cautions step={step} />
+        <Cautions step={step} minded={minded} write={write} />
         {ready.length > 0 && (
           <button type="button" className="big-key quiet low" onClick={() => write(...ready)}>
-            {text.step.allReady}
+            <span>{text.step.allReady}</span>
+            <small>
+              {text.step.record}: {toWrite.map(actInWords).join("; ")}
+            </small>
           </button>
         )}
       </div>
