@@ -203,10 +203,16 @@ describe("papers and money", () => {
     await form.getByLabel("An hour of work").fill("60");
     await form.getByLabel("Coming").fill("30");
     await form.getByLabel(/^Finding the fault/).fill("25,50");
+    await form.getByLabel(/^Guarantee where a new part/).fill("24");
+    await form.getByLabel(/^Deposit/).fill("30");
+    const bands = form.getByLabel(/^Work at fixed prices/);
+    await bands.fill("half an hour 45");
     await form.getByLabel("Invoice numbers of this device begin with").fill("Q-");
     await form.getByLabel("The first number").fill("118");
     await form.getByRole("button", { name: "Keep this" }).click();
     await form.getByText(/check digits/).waitFor();
+    await form.getByText("Not minutes and a price: half an hour 45").waitFor();
+    await bands.fill("30 45\n60 80,50");
     await form.getByLabel("Account (IBAN)").fill("");
     await form.getByRole("button", { name: "Keep this" }).click();
     await form.getByText("Kept.").waitFor();

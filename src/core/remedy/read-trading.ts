@@ -80,7 +80,8 @@ function readDays(at: Cursor): { readonly lo: number; readonly hi: number } | un
   return match !== null && lo <= hi ? { lo, hi } : at.refuse("trading.days", "working days: 2..5");
 }
 
-function readGuarantee(at: Cursor | undefined): Trading["guaranteeMonths"] {
+/** Months of guarantee on what was mended with a new part, and with a used one. */
+export function readGuarantee(at: Cursor | undefined): Trading["guaranteeMonths"] {
   if (at === undefined) return undefined;
   at.onlyKeys(GUARANTEE_KEYS);
   const months = at.need("new", "new: months")?.number(0, MONTHS_MOST);
@@ -88,7 +89,8 @@ function readGuarantee(at: Cursor | undefined): Trading["guaranteeMonths"] {
   return months === undefined ? undefined : { new: months, used: used ?? months };
 }
 
-function readBands(at: Cursor | undefined): Trading["bands"] {
+/** Prices by minutes, from the shortest to the longest. */
+export function readBands(at: Cursor | undefined): Trading["bands"] {
   let before = 0;
   return (at?.items() ?? []).flatMap((item) => {
     item.onlyKeys(BAND_KEYS);

@@ -16,6 +16,7 @@ import {
   paperFacts,
   paperOffers,
 } from "../../../core/paper/index.ts";
+import type { Shop } from "../../../core/remedy/index.ts";
 import { partUsedBy, stockNow, stockRecordOf, toOrder, type Used } from "../../../core/shelf/index.ts";
 import { benchView } from "./bench-view.ts";
 import type { Facts } from "./facts.ts";
@@ -56,8 +57,7 @@ function factsOf(
   facts: Facts,
   { date, demo, ...ask }: { readonly date: string; readonly demo: boolean; readonly number?: string },
 ): PaperFacts {
-  const { letterhead: _letterhead, ...nameless } = worked.shop;
-  const ours: WorkedJob = isOurs(demo, facts) ? worked : { ...worked, shop: nameless };
+  const ours: WorkedJob = isOurs(demo, facts) ? worked : { ...worked, shop: nameless(worked.shop) };
   const closing = closingOf(ours, facts.rulesOf);
   const known = closing.safety === undefined ? undefined : facts.rulesOf(closing.safety.setting.rules);
   const out = closeOutOf(ours, closing, known);
@@ -84,6 +84,13 @@ function shopOf({ text, demo }: Extract<AskPapers, { do: "job shop" }>, facts: F
       ...(letterhead === undefined || !isOurs(demo, facts) ? {} : { name: letterhead.party.name }),
     },
   };
+}
+
+/** The cost file's shop without what it says and promises in its own name. */
+function nameless({ letterhead: _letterhead, trading, ...shop }: Shop): Shop {
+  if (trading === undefined) return shop;
+  const { guaranteeMonths: _months, ...rest } = trading;
+  return { ...shop, trading: rest };
 }
 
 /** Nobody else's name and account on a real customer's paper: the cost file's are invented. */

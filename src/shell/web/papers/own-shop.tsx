@@ -1,5 +1,5 @@
 import "../look/papers.css";
-import { FileButton, Radio, TextInput } from "@mantine/core";
+import { FileButton, Radio, Textarea, TextInput } from "@mantine/core";
 import { type FormEvent, useCallback, useMemo, useState } from "react";
 import { nextNumber } from "../../../core/bill/index.ts";
 import { sentence } from "../../../core/issue/index.ts";
@@ -8,7 +8,8 @@ import { readOwnShop } from "../../../core/remedy/index.ts";
 import { papersText } from "../english-papers.ts";
 import { useApp } from "../shell/app-state.tsx";
 import { useLive } from "../shell/use-live.ts";
-import { PartyFields, partyTyped } from "./party-fields.tsx";
+import { ownTyped } from "./own-typed.ts";
+import { PartyFields } from "./party-fields.tsx";
 import { prefixOf, seriesOf } from "./series.ts";
 
 const words = papersText.own;
@@ -68,6 +69,19 @@ export function OwnShopForm() {
         {text("call-out", words.callOut, kept?.callOut, "decimal")}
         {text("diagnosis", words.diagnosis, kept?.diagnosis, "decimal")}
         {text("due days", words.dueDays, kept?.dueDays ?? 14, "numeric")}
+        {text("guarantee new", words.guaranteeNew, kept?.guaranteeMonths?.new, "numeric")}
+        {text("guarantee used", words.guaranteeUsed, kept?.guaranteeMonths?.used, "numeric")}
+        {text("deposit", words.deposit, Math.round((kept?.deposit ?? 0) * 100), "decimal")}
+        <Textarea
+          size="lg"
+          name="bands"
+          label={words.bands}
+          placeholder={words.bandsShape}
+          autosize
+          minRows={2}
+          defaultValue={kept?.bands.map(({ toMinutes, price }) => `${toMinutes} ${price}`).join("\n") ?? ""}
+          error={wrong.bands}
+        />
         <Numbers />
         <button type="submit" className="big-key">
           {words.save}
@@ -163,28 +177,4 @@ function asDataAddress(file: Blob): Promise<string> {
     reader.onerror = () => reject(reader.error);
     reader.readAsDataURL(file);
   });
-}
-
-/** What was typed, in the words of a cost file. */
-function ownTyped(form: FormData) {
-  const typed = (name: string): string => String(form.get(name) ?? "").trim();
-  const { party, faults } = partyTyped(form);
-  const only = (...names: readonly string[]) =>
-    Object.fromEntries(names.filter((name) => typed(name) !== "").map((name) => [name, typed(name)]));
-  const amount = (name: string): string => typed(name).replace(",", ".");
-  const account = typed("account").replaceAll(/\s/g, "").toUpperCase();
-  const bank = account === "" ? {} : { bank: { holder: typed("holder") || typed("name"), account, ...only("bic") } };
-  const percent = amount("vat");
-  const reason = typed("reason");
-  const vat = reason === "" ? percent : { category: "O", reason };
-  const own = {
-    letterhead: { ...party, ...only("tax number", "registration"), ...bank },
-    currency: typed("currency").toUpperCase(),
-    vat,
-    "per hour": amount("per hour"),
-    "call-out": amount("call-out"),
-    diagnosis: amount("diagnosis"),
-    "due days": typed("due days"),
-  };
-  return { own, faults };
 }
