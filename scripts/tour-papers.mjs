@@ -70,7 +70,7 @@ export const paperSteps = [
     "shelf",
     async (page) => {
       await home(page);
-      await page.getByRole("link", { name: "Parts to order, and the shelf" }).click();
+      await page.getByRole("link", { name: "Parts and shelf" }).click();
       for (const [kind, says, count, least] of [
         ["relay", "board relay 12 V", "4", "3"],
         ["run capacitor", "run capacitor 8 µF", "1", "2"],

@@ -244,7 +244,7 @@ export const tour = [
     "bench",
     async (page) => {
       await home(page);
-      await page.getByRole("link", { name: "A loose part on the bench" }).click();
+      await page.getByRole("link", { name: "Loose part" }).click();
       await page.getByRole("combobox", { name: "What is it?" }).fill("relay");
       await page.getByRole("option", { name: "relay", exact: true }).click();
       await page.getByLabel(/^poles/).fill("2");
@@ -272,7 +272,7 @@ export const tour = [
     "practice",
     async (page) => {
       await home(page);
-      await page.getByRole("link", { name: "Practise on a machine" }).click();
+      await page.getByRole("link", { name: "Practice" }).click();
       await page.getByRole("radio", { name: "tumble dryer" }).click();
       await page.getByLabel(/Number of the machine/).fill("7");
       await page.getByRole("button", { name: "Begin" }).click();

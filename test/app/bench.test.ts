@@ -23,7 +23,7 @@ async function count(page: Page, step: string, good: number, failed: number): Pr
 describe("a loose part on the bench", () => {
   test("a two-pole relay with one bad pole is not for use; cleaned, it is tested again, graded and tagged", async () => {
     const { page, errors } = await tested.app.device();
-    await page.getByRole("link", { name: "A loose part on the bench" }).click();
+    await page.getByRole("link", { name: "Loose part" }).click();
     await page.getByRole("combobox", { name: "What is it?" }).fill("relay");
     await page.getByRole("option", { name: "relay", exact: true }).click();
     await page.getByLabel(/^poles/).fill("2");

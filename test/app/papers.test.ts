@@ -248,7 +248,7 @@ describe("papers and money", () => {
     await page.getByRole("button", { name: "Agreed without a signature" }).click(slow);
     await page.getByRole("heading", { name: "Agreed", exact: true }).waitFor(slow);
     await page.goto(`${tested.app.address}#/`);
-    await page.getByRole("link", { name: "Parts to order, and the shelf" }).click();
+    await page.getByRole("link", { name: "Parts and shelf" }).click();
     await page.getByText("1 × capacitor").waitFor(slow);
     await page.getByRole("button", { name: "Ordered: capacitor" }).click(slow);
     await page.getByRole("button", { name: "It has arrived: capacitor" }).click(slow);

@@ -7,7 +7,7 @@ const tested = appForAll();
 describe("practice on the ordinary screens", () => {
   test("the machine answers, what would hurt is not done, and at the end stand two histories", async () => {
     const { page, errors } = await tested.app.device();
-    await page.getByRole("link", { name: "Practise on a machine with a hidden fault" }).click();
+    await page.getByRole("link", { name: "Practice" }).click();
     await page.getByRole("radio", { name: "tumble dryer" }).click();
     await page.getByLabel(/Number of the machine/).fill("7");
     expect(await amiss(page)).toEqual([]);

@@ -1,5 +1,6 @@
 // The door of `ledger`: one job as a list of events, and what it comes to.
 export { type Account, accountOf, type Told } from "./account.ts";
+export { type Awaited, type AwaitedBy, awaitedOf } from "./awaited.ts";
 export { type BelievedJob, believeJob, type Carried } from "./believe-job.ts";
 export { type CloseOut, closeOutOf, likeliest } from "./close-out.ts";
 export { type Closing, closingOf, type Proved, type ProvedBy } from "./closing.ts";

@@ -1,5 +1,5 @@
 import Dexie, { type Table } from "dexie";
-import type { JobEnd, LedgerEvent } from "../../core/ledger/index.ts";
+import type { Awaited, JobEnd, LedgerEvent } from "../../core/ledger/index.ts";
 
 /** One line of the list of jobs: folded from the events in the very transaction that wrote them. */
 export interface JobLine {
@@ -10,6 +10,8 @@ export interface JobLine {
   /** Sheet or branch, as the job names it. */
   readonly machine: string;
   readonly end?: JobEnd;
+  /** Who or what it waits for; absent in a line that an older version wrote. */
+  readonly awaited?: Awaited;
   /** A loose part on the bench. */
   readonly loose?: true;
   /** Of the demonstration. */

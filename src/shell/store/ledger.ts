@@ -1,4 +1,4 @@
-import { type JobHead, type LedgerEvent, recordOf, type WrittenEvent } from "../../core/ledger/index.ts";
+import { awaitedOf, type JobHead, type LedgerEvent, recordOf, type WrittenEvent } from "../../core/ledger/index.ts";
 import type { Database, JobLine, Photo } from "./database.ts";
 import { nextId } from "./ids.ts";
 
@@ -98,6 +98,7 @@ function lineOf(events: readonly LedgerEvent[]): JobLine | undefined {
     ...(head.part === undefined ? {} : { loose: true as const }),
     ...(head.demo === true ? { demo: true as const } : {}),
     ...(record.end === undefined ? {} : { end: record.end }),
+    awaited: awaitedOf(record),
     begun: record.begun,
     touched: record.touched,
   };

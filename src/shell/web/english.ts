@@ -6,10 +6,17 @@ const english = {
     title: "Jobs",
     none: "No job yet.",
     begin: "New job",
-    find: "Find by customer, machine or complaint",
-    open: "Open",
-    waiting: "Left waiting, made safe",
-    closed: "Closed",
+    find: "Find: customer, machine, state",
+    groups: {
+      us: "Yours to do",
+      customer: "Waiting for the customer",
+      part: "Waiting for a part",
+      other: "Left waiting, made safe",
+      money: "Waiting for the money",
+      nobody: "Closed",
+    },
+    arrived: (parts: string) => `here: ${parts}`,
+    by: (when: string) => `by ${when}`,
     demo: "Demonstration",
     demoMark: "demonstration",
     demoAbout: "Jobs at invented machines, to look round and try things on.",
@@ -32,7 +39,7 @@ const english = {
     badNumber: "A number, or leave it blank.",
   },
   papers: "Papers and money",
-  shelf: "Parts to order, and the shelf",
+  shelf: "Parts and shelf",
   showCustomer: "Show the customer",
   tabs: { next: "Next step", faults: "Possible faults", done: "What can be done", history: "Job history" },
   state: {
@@ -241,6 +248,7 @@ const english = {
     remedy: "What was done",
   },
   practice: {
+    begin: "Practice",
     title: "Practise on a machine with a hidden fault",
     about:
       "The ordinary job: you choose the steps, the machine answers. What would hurt in life is not done, and told with its rule. At the end stand two histories of the same machine, yours and the plan's.",
@@ -256,7 +264,7 @@ const english = {
       "Money: work at the shop's rate, parts, second visits, what coming back costs; where it was not mended, what is lost with the machine.",
   },
   bench: {
-    begin: "A loose part on the bench",
+    begin: "Loose part",
     kind: "What is it?",
     from: "Where it comes from",
     insulationCare:
@@ -354,7 +362,7 @@ const english = {
     counts: (ways: number, signs: number) => `${ways} ways to fail, ${signs} things to notice`,
   },
   branchJob: {
-    other: "Another machine: one branch, part by part",
+    other: "Another machine: one branch",
     title: "The branch, from line to neutral",
     add: "Add a part",
     rating: (name: string, usual: string) => `${name} (blank: ${usual})`,

@@ -73,7 +73,7 @@ export function NewJobScreen() {
             <TextInput size="lg" name="watts" label={words.watts} inputMode="decimal" error={wrong.watts} />
           )}
           <TextInput size="lg" name="authority" label={words.authority} inputMode="decimal" error={wrong.authority} />
-          <Button type="submit" size="lg" className="key">
+          <Button type="submit" size="lg" className="key foot-key">
             {words.start}
           </Button>
         </Stack>
