@@ -28,6 +28,7 @@ export {
   recordOf,
   type WrittenJob,
   withdrawnIn,
+  writtenHead,
   writtenJob,
 } from "./record.ts";
 export type { Energised, RulesOf, SafetyTaken } from "./safety-row.ts";

@@ -141,6 +141,11 @@ export interface WrittenJob {
   readonly ids: readonly string[];
 }
 
+/** A job of which nothing is known but its head, as a job file. */
+export function writtenHead(head: JobHead): string {
+  return writtenJob({ id: "", head, events: [], withdrawn: new Set(), begun: "", touched: "" }).text;
+}
+
 /**
  * Writes a record as a job file: what counts now, in order; what was taken back is left out, and so is that it was left
  * waiting once it was opened again.

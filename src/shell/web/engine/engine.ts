@@ -86,7 +86,7 @@ export class Engine {
       case "testability":
         return this.#testability(ask.name, ask.answers);
       case "wake":
-        return this.#facts.library.kinds.size;
+        return Object.keys(this.#facts.texts.kinds).length;
       case "make ready":
         return this.#makeReady(ask.text);
       case "odds": {
@@ -224,7 +224,7 @@ export class Engine {
   }
 
   *#viewing(text: string, worked: WorkedJob, where: "telephone" | "machine"): Pieces<JobView> {
-    const key = JSON.stringify([where, text]);
+    const key = JSON.stringify([where, ofTheMachine(text)]);
     const view = this.#views.get(key) ?? (yield* viewing(worked, where, this.#facts.rulesOf));
     keep(this.#views, key, view);
     return view;
@@ -265,6 +265,13 @@ export class Engine {
     keep(this.#cases, key, opened);
     return opened;
   }
+}
+
+/** A job file without what it says for people alone: no step hangs on its number, nor on whose machine it is. */
+function ofTheMachine(text: string): object {
+  const { job: _job, complaint: _complaint, customer = {}, ...rest } = JSON.parse(text);
+  const { name: _name, place: _place, ...limit } = customer;
+  return { ...rest, ...limit };
 }
 
 /** Goes on with something for as long as nobody would mind waiting; undefined until it is done. */

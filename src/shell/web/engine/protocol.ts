@@ -156,7 +156,7 @@ export type Ask =
   | ({ readonly do: "practise"; readonly asked: readonly WrittenEvent[] } & PracticeSoFar)
   | ({ readonly do: "practice ends"; readonly ended: "mended" | "stopped" } & PracticeSoFar)
   | { readonly do: "sheet" | "good values" | "testability"; readonly name: string; readonly answers: Answered }
-  /** Reads what every job needs, so that the first one is open sooner. */
+  /** Fetches what every job needs; a view that is kept then waits for nothing, so that no more is read yet. */
   | { readonly do: "wake" }
   /** Works at a job that may be opened soon, for as long as nobody would mind waiting; asked again until it is done. */
   | { readonly do: "make ready"; readonly text: string }

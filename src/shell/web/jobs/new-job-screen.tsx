@@ -1,9 +1,8 @@
 import { Button, Stack, Textarea, TextInput } from "@mantine/core";
-import { type FormEvent, lazy, Suspense, useState } from "react";
+import { type FormEvent, lazy, Suspense, useRef, useState } from "react";
 import { Link, useLocation } from "wouter";
-import type { JobHead } from "../../../core/ledger/index.ts";
-import type { Ledger } from "../../store/ledger.ts";
-import { askEngine } from "../engine/client.ts";
+import { type JobHead, writtenHead } from "../../../core/ledger/index.ts";
+import { makeReady } from "../engine/client.ts";
 import { text } from "../english.ts";
 import { useApp } from "../shell/app-state.tsx";
 import { FamilyChoice, MachineCard } from "./family-choice.tsx";
@@ -22,19 +21,24 @@ export function NewJobScreen() {
   const [branch, setBranch] = useState<readonly string[]>([]);
   const [wrong, setWrong] = useState<Readonly<Record<string, string>>>({});
   const words = text.newJob;
+  const form = useRef<HTMLFormElement>(null);
 
-  /** Opens the family's case while the rest of the form is being filled in: the first step is then there sooner. */
+  /** Has the job worked at as far as it is typed, while the rest is being filled in: its first step is then there sooner. */
+  const workAhead = (name: string) => {
+    if (form.current === null || name === "" || (name === BRANCH && branch.length === 0)) return;
+    const typed = typedIn(form.current);
+    // No step hangs on the complaint's words, nor on who the customer is: work once begun goes on while they are typed.
+    const ofTheMachine = (field: string) => (["age", "watts", "authority"].includes(field) ? typed(field) : "");
+    makeReady([writtenHead(headOf("new", name === BRANCH ? { branch } : { sheet: name }, ofTheMachine))]);
+  };
   const choose = (name: string) => {
     setSheet(name);
-    if (name === BRANCH) return;
-    const empty = { format: "faultwright-job/1", job: "first", sheet: name, complaint: "", events: [] };
-    askEngine({ do: "work out", text: JSON.stringify(empty), where: "machine" }, "first").catch(() => undefined);
+    workAhead(name);
   };
 
   const begin = async (event: FormEvent<HTMLFormElement>) => {
     event.preventDefault();
-    const form = new FormData(event.currentTarget);
-    const typed = (name: string): string => String(form.get(name) ?? "").trim();
+    const typed = typedIn(event.currentTarget);
     const faults: Record<string, string> = {};
     if (sheet === BRANCH && branch.length === 0) faults.branch = text.branchJob.need;
     if (sheet === "") faults.sheet = words.needMachine;
@@ -45,7 +49,7 @@ export function NewJobScreen() {
     setWrong(faults);
     if (Object.keys(faults).length > 0) return;
     const number = await nextNumber(db);
-    const id = await beginJob(ledger, number, sheet === BRANCH ? { branch } : { sheet }, typed);
+    const id = await ledger.begin(headOf(number, sheet === BRANCH ? { branch } : { sheet }, typed));
     go(`/job/${id}/next`);
   };
 
@@ -55,7 +59,7 @@ export function NewJobScreen() {
         <Link href="/">‹ {text.places.jobs}</Link>
       </p>
       <h1>{words.title}</h1>
-      <form onSubmit={begin} noValidate>
+      <form ref={form} onSubmit={begin} onBlur={() => workAhead(sheet)} noValidate>
         <Stack gap="md">
           <FamilyChoice value={sheet} onChange={choose} error={wrong.sheet}>
             <MachineCard name={BRANCH} title={text.branchJob.other} />
@@ -82,18 +86,19 @@ export function NewJobScreen() {
   );
 }
 
-function beginJob(
-  ledger: Ledger,
-  number: string,
-  machine: Pick<JobHead, "sheet" | "branch">,
-  typed: (name: string) => string,
-): Promise<string> {
+/** What is typed into the fields of a form, by their names. */
+function typedIn(form: HTMLFormElement): (name: string) => string {
+  const fields = new FormData(form);
+  return (name) => String(fields.get(name) ?? "").trim();
+}
+
+function headOf(number: string, machine: Pick<JobHead, "sheet" | "branch">, typed: (name: string) => string): JobHead {
   const amount = (name: string): number | undefined =>
     typed(name) === "" ? undefined : Number(typed(name).replace(",", "."));
   const authority = amount("authority");
   const age = amount("age");
   const watts = amount("watts");
-  const head: JobHead = {
+  return {
     number,
     ...machine,
     complaint: typed("complaint"),
@@ -105,5 +110,4 @@ function beginJob(
     },
     ...(authority === undefined ? {} : { authority }),
   };
-  return ledger.begin(head);
 }
