@@ -143,14 +143,14 @@ export interface WrittenJob {
 
 /** A job of which nothing is known but its head, as a job file. */
 export function writtenHead(head: JobHead): string {
-  return writtenJob({ id: "", head, events: [], withdrawn: new Set(), begun: "", touched: "" }).text;
+  return writtenJob({ head, events: [], withdrawn: new Set() }).text;
 }
 
 /**
  * Writes a record as a job file: what counts now, in order; what was taken back is left out, and so is that it was left
  * waiting once it was opened again.
  */
-export function writtenJob({ head, events, withdrawn }: JobRecord): WrittenJob {
+export function writtenJob({ head, events, withdrawn }: Pick<JobRecord, "head" | "events" | "withdrawn">): WrittenJob {
   const reopened = events.findLast(({ id, kind }) => kind === "reopens" && !withdrawn.has(id))?.id ?? "";
   const counting = events.filter(
     ({ id, kind }) =>
