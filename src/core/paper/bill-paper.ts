@@ -2,6 +2,7 @@ import { type Bill, type BillLine, paymentQr } from "../bill/index.ts";
 import { dayText } from "../day/index.ts";
 import { money, moneyText, percentText } from "../money/index.ts";
 import type { Block, Paper } from "./paper.ts";
+import { capital } from "./paper-facts.ts";
 
 const TITLES = { quote: "Quote", invoice: "Invoice", "credit note": "Credit note" } as const;
 
@@ -84,7 +85,7 @@ function linesTable(bill: Bill): Block {
       { says: bill.withTax ? "Price with tax" : "Price without tax", isFigures: true },
     ],
     rows: bill.lines.map((line) => [
-      line.says,
+      capital(line.says),
       quantityText(line),
       `${percentText(line.vat)} %`,
       amountText(bill, bill.withTax ? line.told : line.net),
@@ -113,9 +114,10 @@ function sumsTable(bill: Bill): Block {
   return { is: "table", head: [{ says: "Sum" }, { says: "Amount", isFigures: true }], rows, sums: 1 };
 }
 
-function taxNotes({ totals, rounding, step, difference }: Bill): Block[] {
+function taxNotes(bill: Bill): Block[] {
+  const { totals, rounding, step, difference } = bill;
   const reasons = totals.groups.flatMap(({ vat }) => vat.reason ?? []);
-  const howRounded = `Tax is worked out for each rate on its sum and rounded ${rounding}${step > 1 ? `; what is to be paid is rounded to ${step} of the smallest coin` : ""}.`;
+  const howRounded = `Tax is worked out for each rate on its sum and rounded ${rounding}${step > 1 ? `; what is to be paid is rounded to ${amountText(bill, step)}` : ""}.`;
   const agreed =
     difference === 0 ? "" : " The prices were agreed with tax; the rounding makes them come to exactly that.";
   return [...reasons.map((text): Block => ({ is: "note", text })), { is: "note", text: `${howRounded}${agreed}` }];

@@ -36,13 +36,13 @@ export function provedText(one: Proved): string {
   switch (one.kind) {
     case "operated": {
       const { says, good, of, proof, minutesEach } = one;
-      const share = `at most ${Math.ceil(proof.failsAtMost * 100)} in 100`;
       const sure = {
         enough: "That is enough.",
         "go on": moreText(proof.more ?? 0, minutesEach),
         "not mended": "It is not mended.",
       }[proof.says];
-      return `${capital(says)}: worked ${good} of ${of} times. ${sure} (A part that does so fails ${share} times, 19 times in 20.)`;
+      const share = `at most ${Math.ceil(proof.failsAtMost * 100)} times in 100`;
+      return `${capital(says)}: worked ${good} of ${of} times. ${sure} (With that it is 95 % sure that it fails ${share}.)`;
     }
     case "loaded": {
       const { volts, watts } = one.contact;
@@ -77,7 +77,7 @@ function loggedText({ file, seconds, kilowattHours, runs, steps }: LoggedPower):
 /** What being sure would cost. */
 function moreText(more: number, minutesEach: number | undefined): string {
   const time = minutesEach === undefined ? "" : `, ${Math.round(more * minutesEach)} minutes of work`;
-  return `To be sure, about ${more} more would have to go well${time}.`;
+  return `By itself that is not enough to be sure: about ${more} more would have to go well${time}.`;
 }
 
 function askedText({ what, why, asked, days }: Unproved): string {

@@ -68,8 +68,13 @@ function foundItems(facts: PaperFacts): readonly string[] {
   const bad = state.observations.flatMap(({ observation: one }) =>
     one.kind === "look" && one.found === "bad" ? [one.at] : [],
   );
-  const mended = state.repairs.map(({ on }) => on);
-  const found = [...new Set([...bad, ...mended])].map((id) => capital(thingSays(facts, id)));
+  // What was changed in vain was not what was wrong.
+  const mended = state.repairs.filter(({ worked }) => worked !== false).map(({ on }) => on);
+  const causes = new Set(facts.worked.case.candidates.flatMap(({ machine }) => machine.causes.map(({ id }) => id)));
+  const found = [...new Set([...bad, ...mended])].map((id) => {
+    const says = capital(thingSays(facts, id));
+    return causes.has(id) ? says : `${says}: at fault`;
+  });
   const whys = job.events.flatMap((event) =>
     event.kind === "why" && !state.withdrawn.has(event.id)
       ? [`The reason: ${thingSays(facts, event.protector)} opened because of ${thingSays(facts, event.reason)}`]

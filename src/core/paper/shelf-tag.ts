@@ -1,4 +1,5 @@
 import type { Paper, Sender } from "./paper.ts";
+import { capital } from "./paper-facts.ts";
 
 /** What is written on a tested part before it goes on the shelf. */
 export interface TagFacts {
@@ -20,7 +21,7 @@ export interface TagFacts {
 export function shelfTagOf({ number, date, part, ratings, grade, cleaned, tests, from }: TagFacts): Paper {
   return {
     kind: "tag",
-    title: part,
+    title: capital(part),
     number,
     date,
     ...(from === undefined ? {} : { from }),
@@ -36,7 +37,7 @@ export function shelfTagOf({ number, date, part, ratings, grade, cleaned, tests,
       {
         is: "table",
         head: [{ says: "Test" }, { says: "Shown", isFigures: true }, { says: "Says" }],
-        rows: tests.map(({ what, shown, says }) => [what, shown, says]),
+        rows: tests.map(({ what, shown, says }) => [capital(what), shown, says]),
       },
       { is: "note", text: "Measure it again beside the old one before it is fitted." },
     ],

@@ -5,10 +5,20 @@ import { contactLines, envelopeLines, footText, headText } from "./sender-lines.
 /** A piece of a document as the PDF library takes it: plain data, the same in a browser. */
 export type PdfNode = { readonly [key: string]: unknown };
 
+/** A piece as the PDF library has laid it out: how far down the printed part of its page it begins, and how high that is. */
+interface LaidOut {
+  readonly headlineLevel?: number;
+  readonly startPosition: { readonly verticalRatio: number; readonly pageInnerHeight: number };
+}
+
 const RULE = 0.7;
 /** Points between the edges of the paper and what is printed: 18 and 20 mm. */
 const MARGINS = [51, 57, 51, 62] as const;
 const TEXT_COLUMN = 120;
+/** Of the address at the head: the name beside it, however long, does not push it out. */
+const CONTACT = 170;
+/** Points that a heading needs below its top: itself, and the head of a table with one row. */
+const HEADED = 66;
 /** Points of a signature that was drawn on the glass: the shape of its pad. */
 const SIGNATURE = [150, 60] as const;
 
@@ -35,12 +45,18 @@ export function pdfDefinition(paper: Paper, { size, logo, signatures }: Drawing)
         { width: 70, text: `page ${page} of ${pages}`, alignment: "right" },
       ],
     }),
+    // No heading stands alone at the foot of a page.
+    pageBreakBefore: ({ headlineLevel, startPosition }: LaidOut): boolean =>
+      headlineLevel === 1 && (1 - startPosition.verticalRatio) * startPosition.pageInnerHeight < HEADED,
     content: [
       ...(from === undefined ? [] : [letterhead(from, logo), rule(size)]),
       {
         margin: [0, 12, 0, 14],
         columns: [
-          { width: "*", stack: to === undefined ? [""] : [...envelopeLines(to, from?.party.country)] },
+          {
+            width: "*",
+            stack: to === undefined ? [""] : envelopeLines(to, from?.party.country).map((line) => breakable(line)),
+          },
           { width: "auto", text: headText(paper), alignment: "right", noWrap: true },
         ],
         columnGap: 20,
@@ -57,8 +73,8 @@ function letterhead(from: NonNullable<Paper["from"]>, logo: string | undefined):
       ...(logo === undefined
         ? []
         : [isPicture(logo) ? { image: logo, fit: [90, 45] } : { svg: logo, fit: [90, 45], width: 90 }]),
-      { width: "*", text: from.party.name, fontSize: 13, bold: true },
-      { width: "auto", stack: [...contactLines(from)], alignment: "right", fontSize: 8.5 },
+      { width: "*", text: breakable(from.party.name, 18), fontSize: 13, bold: true },
+      { width: CONTACT, stack: contactLines(from).map((line) => breakable(line)), alignment: "right", fontSize: 8.5 },
     ],
     columnGap: 16,
   };
@@ -128,6 +144,8 @@ function tableNode({ head, rows, sums = 0 }: Table): PdfNode {
   const firstSum = rows.length - sums + 1;
   return {
     margin: [0, 4, 0, 6],
+    // What is to be paid stands on one page with what it is the sum of.
+    unbreakable: sums > 0,
     table: {
       headerRows: 1,
       keepWithHeaderRows: 1,
@@ -155,10 +173,7 @@ function tableNode({ head, rows, sums = 0 }: Table): PdfNode {
   };
 }
 
-/** Words longer than this would run out of a narrow column. */
-const LONGEST_WORD = 30;
-
-/** Lets an endless word be broken: a space of no width after so many signs. */
-function breakable(text: string): string {
-  return text.replace(new RegExp(`(\\S{${LONGEST_WORD}})(?=\\S)`, "g"), "$1\u200b");
+/** Lets an endless word be broken, which would run out of a narrow column: a space of no width after so many signs. */
+function breakable(text: string, signs = 30): string {
+  return text.replace(new RegExp(`(\\S{${signs}})(?=\\S)`, "g"), "$1\u200b");
 }
