@@ -123,6 +123,7 @@ const MODE = optional(MODE_KEYS, {
 const REMEDY = optional(KIND_REMEDY_KEYS, {
   for: says("modes it cures, with *, or all", WORDS),
   of: says("on: fits the assembly that the part belongs to", choice(["on"])),
+  remakes: says("joint: remakes a connection, and fits no part", choice(["joint"])),
   min: says("minutes of work", AMOUNT),
   odds: says("cured / back within 12 months", PAIR),
   part: says("price as a share of a comparable new machine", AMOUNT),

@@ -81,6 +81,8 @@ export interface RemedyRule {
   readonly cures: readonly string[];
   /** Fits the whole assembly the part belongs to. */
   readonly assembly: boolean;
+  /** Remakes a connection: solder, a tab, a splice; its price is that of the stuff, and no part is fitted. */
+  readonly remakes?: true;
   readonly minutes: Rated;
   /** Price of the part as a share of the price of a comparable new machine. */
   readonly partShare: Rated;

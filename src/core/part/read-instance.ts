@@ -9,7 +9,7 @@ import { readSource } from "./source.ts";
 
 export const WHEN_ABSENT = ["joined", "removed"] as const;
 export const PIN_KEYS = ["joint"] as const;
-export const KIND_REMEDY_KEYS = ["for", "of", "min", "odds", "part", "steps"] as const;
+export const KIND_REMEDY_KEYS = ["for", "of", "remakes", "min", "odds", "part", "steps"] as const;
 export const BENCH_KEYS = ["do", "what", "then", "reads", "follows", "good", "repeat"] as const;
 export const BENCH_QUANTITIES = [
   "ohms",
@@ -79,6 +79,7 @@ function readRemedies(root: Cursor): readonly RemedyRule[] {
     at.onlyKeys(KIND_REMEDY_KEYS);
     const cures = at.need("for", "for: the modes it cures, or all")?.words() ?? [];
     const assembly = at.field("of")?.choice(["on"]) !== undefined;
+    const remakes = at.field("remakes")?.choice(["joint"]) !== undefined;
     const minutes = at.need("min", "min: minutes of work")?.amount({ unit: "min" });
     const odds = at.need("odds", "odds: cured/back within 12 months")?.chancePair();
     const part = at.field("part")?.amount({ unit: "1" });
@@ -89,6 +90,7 @@ function readRemedies(root: Cursor): readonly RemedyRule[] {
       name,
       cures,
       assembly,
+      ...(remakes ? { remakes } : {}),
       minutes,
       partShare,
       cured: odds[0],

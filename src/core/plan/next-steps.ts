@@ -5,6 +5,7 @@ import { BasePolicy } from "./base-policy.ts";
 import { Checks } from "./checks.ts";
 import { type Board, layOut, type PlanCase } from "./ground.ts";
 import { inPlay } from "./in-play.ts";
+import { readBefore, runsUnread } from "./insulation.ts";
 import { Knowing } from "./knowing.ts";
 import { Lookahead } from "./lookahead.ts";
 import type { Offer } from "./offer.ts";
@@ -14,7 +15,7 @@ import { lookOffers, measureOffers } from "./offer-looks.ts";
 import { questionOffers, slotOffers, watchOffer } from "./offer-questions.ts";
 import type { Plan, PlanOptions, PlanStep } from "./plan.ts";
 import { refine } from "./refine.ts";
-import { type Repairable, repairsOf } from "./repairs.ts";
+import { LIKELIER_THAN_NOT, type Repairable, repairsOf } from "./repairs.ts";
 import { type Scene, sceneOf } from "./scene.ts";
 import { StepMaker, TALK } from "./step-maker.ts";
 import { survey } from "./survey.ts";
@@ -28,6 +29,10 @@ const HYPOTHESES = 80;
 const MASS = 0.99;
 /** Odds from which something is known to be broken. */
 const KNOWN_BROKEN = 0.9;
+/** Odds from which a new part is fitted though something else could still be read (our own choice, held against simulated jobs). */
+const WELL_LIKELIER = 0.75;
+/** Steps that find nothing by themselves. */
+const NO_FINDING: ReadonlySet<PlanStep["do"]> = new Set(["stop", "ask", "slot"]);
 /** Steps that are told in full. */
 const MOST_STEPS = 12;
 
@@ -56,6 +61,30 @@ export function* findingSteps(
   shop: Shop,
   options: PlanOptions,
 ): Pieces<Plan> {
+  const { plan, fitsOnTheChance } = yield* planning(the, belief, state, shop, options, LIKELIER_THAN_NOT);
+  if (!fitsOnTheChance) return plan;
+  // What can be looked at or read, or costs no part, goes before a part that is only likelier than not: it may be dearer by
+  // what a part fitted for nothing loses. Where there is nothing of the kind, the part is fitted.
+  const { plan: surer } = yield* planning(the, belief, state, shop, options, WELL_LIKELIER);
+  const [chancy, other] = [firstOf(plan), firstOf(surer)];
+  if (chancy === undefined || other === undefined || NO_FINDING.has(other.do)) return plan;
+  return other.expectedCost < chancy.expectedCost + shop.wrongPart ? surer : plan;
+}
+
+/** The step to take, whatever is said to the customer meanwhile. */
+function firstOf({ steps }: Plan): PlanStep | undefined {
+  return steps.find((step) => step.do !== "talk");
+}
+
+/** @param partsFrom  odds from which a new part may be fitted */
+function* planning(
+  the: PlanCase,
+  belief: Belief,
+  state: WorkState,
+  shop: Shop,
+  options: PlanOptions,
+  partsFrom: number,
+): Pieces<{ readonly plan: Plan; readonly fitsOnTheChance: boolean }> {
   const onSite = options.where !== "telephone";
   const stop = stopCost(shop, options.ageYears, options.replacementPrice);
   const live = inPlay(the.hypotheses, belief, options.atMost ?? HYPOTHESES, MASS);
@@ -66,7 +95,7 @@ export function* findingSteps(
   const checks = new Checks(outline, seen.surveyed, shop);
   const board = { ...outline, ground: { ...outline.ground, targets: checks.without() } };
   const policy = new BasePolicy(board.ground);
-  const remedies = onSite ? repairsOf(board, state, shop) : [];
+  const remedies = onSite ? repairsOf(board, state, shop, partsFrom) : [];
   const lookahead = new Lookahead(
     board,
     policy,
@@ -84,17 +113,22 @@ export function* findingSteps(
   // What is said to work is proved and closed; nobody wants small questions any more.
   const works = state.repairs.at(-1)?.worked === true;
   const search = works ? [] : keepLive(told, blind, shop);
-  const steps = rank([...search, ...repairs, ...whys, maker.stop(stop)], state, lead);
+  const ranked = rank([...search, ...repairs, ...whys, maker.stop(stop)], state, lead);
+  const before = (repair: PlanStep): PlanStep | undefined => {
+    const owed = repair.course === undefined ? undefined : readBefore(scene, repair.course);
+    if (owed === undefined || state.cannot.has(owed.id)) return undefined;
+    // It is owed whatever it saves.
+    const [one] = toItsEnd(survey(outline, [owed], state, shop, Number.POSITIVE_INFINITY, TABLES)).surveyed;
+    return one === undefined ? undefined : maker.owed(one, repair);
+  };
   const first = stillToMend(remedies, repairs, board, state);
-  const proof = first === undefined ? maker.verify() : [first, ...maker.verify()];
+  const proof = [...unreadFirst(first === undefined ? [] : [first], before), ...maker.verify()];
+  const steps = unreadFirst(ranked, before).filter(({ id }) => proof.every((one) => one.id !== id));
   // Once something was mended an answer has been found: what follows is proof, not search.
   const isFound = state.repairs.length > 0;
   const timeIsUp = state.minutes >= shop.timeStopMinutes && !isFound && !state.cannot.has(TALK);
   const plan: Plan = {
-    steps: [...proof, ...(timeIsUp ? [maker.talk(stop)] : []), ...steps.filter((step) => step !== first)].slice(
-      0,
-      MOST_STEPS,
-    ),
+    steps: [...proof, ...(timeIsUp ? [maker.talk(stop)] : []), ...steps].slice(0, MOST_STEPS),
     base: lookahead.base,
     blind,
     least: policy.least(live.weights),
@@ -107,13 +141,16 @@ export function* findingSteps(
     mayClose: unanswered.length === 0 && state.repairs.every((repair) => repair.looked),
     work: { tables: seen.tables, evaluations: policy.evaluations, complete: seen.complete },
   };
-  if (options.refineWork === undefined) return plan;
+  const step = firstOf(plan);
+  const odds = remedies.find((_, n) => repairs[n]?.id === step?.id)?.partOdds ?? 1;
+  const fitsOnTheChance = odds < WELL_LIKELIER;
+  if (options.refineWork === undefined) return { plan, fitsOnTheChance };
   const refined = refine(
     plan,
     { board, lookahead, maker, surveyed: seen.surveyed, repairs: remedies, shop },
     options.refineWork,
   );
-  return { ...refined, steps: refined.steps.slice(0, MOST_STEPS) };
+  return { plan: { ...refined, steps: refined.steps.slice(0, MOST_STEPS) }, fitsOnTheChance };
 }
 
 /** Protectors that opened for a reason nobody knows yet (`Plan.unanswered`), without the search for a next step. */
@@ -174,7 +211,18 @@ function offersFor(scene: Scene): Offer[] {
           ...deadOffers(scene),
           ...liveOffers(scene),
         ];
-  return offers.filter((offer) => !scene.state.cannot.has(offer.id));
+  return offers.filter((offer) => !scene.state.cannot.has(offer.id) && !runsUnread(scene, offer));
+}
+
+/** The same steps, with what must be read before a part is bought just before it. */
+function unreadFirst(steps: readonly PlanStep[], before: (repair: PlanStep) => PlanStep | undefined): PlanStep[] {
+  const told: PlanStep[] = [];
+  for (const step of steps) {
+    const reading = before(step);
+    if (reading !== undefined && !told.some(({ id }) => id === reading.id)) told.push(reading);
+    if (!told.some(({ id }) => id === step.id)) told.push(step);
+  }
+  return told;
 }
 
 /** Live steps stay only where they beat every dead one, and going on without, by the shop's margin. */

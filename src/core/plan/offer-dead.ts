@@ -1,5 +1,6 @@
 import { MAINS_PLUG, probeOf } from "../predict/index.ts";
 import type { Point } from "../sheet/index.ts";
+import { insulationOffer } from "./insulation.ts";
 import type { Offer, OfferQuestion } from "./offer.ts";
 import { lookAt } from "./offer-looks.ts";
 import { connectorName, connectors, isNear, mainsPoints, pairs, partPoints, pinPairs } from "./places.ts";
@@ -40,32 +41,6 @@ function mainsPlugOffers(scene: Scene): Offer[] {
       minutes: 0,
       questions,
       cautions: ["isolate"],
-      sheetCautions: [],
-      touchesPlug: true,
-    },
-  ];
-}
-
-/**
- * Insulation at the mains plug, where a path to earth is what the job is about; where it is only in question, once ohms
- * to earth were read there: a coil at the case shows by the meter in the hand.
- */
-function insulationOffer(scene: Scene): Offer[] {
-  const [line, neutral, earth] = ["L", "N", "PE"].map((pin) => scene.point(`${MAINS_PLUG}.${pin}`));
-  if (!scene.leakInQuestion || line === undefined || neutral === undefined || earth === undefined) return [];
-  const ohms = probeOf({ quantity: "ohms", from: line.id, to: earth.id, state: deadState([], []) });
-  if (!scene.leakLikely && !scene.state.probes.has(ohms.id)) return [];
-  const questions = reading(scene, "insulation ohms", deadState([], []), line, earth, [neutral.id]);
-  if (questions.length === 0) return [];
-  return [
-    {
-      id: "plug/insulation",
-      do: "read",
-      says: "Plug out: insulation at the mains plug, L and N joined, against earth",
-      needs: deadNeeds(scene, "insulation ohms", undefined, []),
-      minutes: 0,
-      questions,
-      cautions: ["isolate", "insulation", "prove-dead"],
       sheetCautions: [],
       touchesPlug: true,
     },

@@ -10,7 +10,7 @@ import type { WorkState } from "./work-state.ts";
 /** A remedy with less hope than this is not named. */
 const LEAST_HOPE = 0.03;
 /** A new part is not fitted on the chance where it is as likely to be for nothing (common practice, no source). */
-const LIKELIER_THAN_NOT = 0.5;
+export const LIKELIER_THAN_NOT = 0.5;
 /** Two faults are mended in one go from this weight. */
 const TOGETHER = 0.05;
 /** Most remedies named. */
@@ -29,17 +29,19 @@ interface Plan {
 
 /**
  * Every remedy worth naming, as something done on the chance. A cause and its victim are also offered together.
+ *
+ * @param partsFrom  odds from which a new part is named
  */
-export function repairsOf(board: Board, state: WorkState, shop: Shop): Repairable[] {
+export function repairsOf(board: Board, state: WorkState, shop: Shop, partsFrom = LIKELIER_THAN_NOT): Repairable[] {
   const plans = [...plansOf(board, shop)]
-    .filter(([, plan]) => plan.hope >= leastHope(plan))
+    .filter(([, plan]) => plan.hope >= leastHope(plan, partsFrom))
     .sort((a, b) => b[1].hope - a[1].hope || (a[0] < b[0] ? -1 : 1))
     .slice(0, MOST_REPAIRS);
   return plans.flatMap(([, plan]) => repairable(board, state, shop, plan) ?? []);
 }
 
-function leastHope({ courses, newPart }: Plan): number {
-  if (newPart) return LIKELIER_THAN_NOT;
+function leastHope({ courses, newPart }: Plan, partsFrom: number): number {
+  if (newPart) return partsFrom;
   return courses.length > 1 ? TOGETHER : LEAST_HOPE;
 }
 
@@ -53,9 +55,7 @@ function plansOf(board: Board, shop: Shop): Map<string, Plan> {
     const known = plans.get(key);
     // The dearer telling of the same course wins: a victim that comes back.
     const dearer = known === undefined || courses.some((course, n) => course.back > (known.courses[n]?.back ?? 0));
-    const onJoint = (course: Course): boolean =>
-      machine.parts.some(({ id, joint }) => id === course.on && joint !== undefined);
-    const newPart = courses.some((course) => course.price > 0 && !onJoint(course));
+    const newPart = courses.some((course) => course.price > 0 && course.remakes !== true);
     if (known === undefined) plans.set(key, { courses, access: new Set(access), use, newPart, hope });
     else plans.set(key, { ...known, courses: dearer ? courses : known.courses, hope: known.hope + hope });
   };
@@ -93,6 +93,8 @@ export interface Repairable {
   readonly act: Act;
   /** Chance that the job is mended by it. */
   readonly mends: number;
+  /** Something new is fitted, and these are the odds that it is for something; undefined where nothing is fitted. */
+  readonly partOdds: number | undefined;
 }
 
 function repairable(board: Board, state: WorkState, shop: Shop, plan: Plan): Repairable | undefined {
@@ -148,7 +150,7 @@ function repairable(board: Board, state: WorkState, shop: Shop, plan: Plan): Rep
     cure,
     taken,
   };
-  return { course, setUp, access, energy, act, mends };
+  return { course, setUp, access, energy, act, mends, partOdds: plan.newPart ? plan.hope : undefined };
 }
 
 /** Several courses told as one. */
@@ -159,8 +161,10 @@ function together(courses: readonly Course[]): Course {
   const sum = (of: (course: Course) => number): number => courses.reduce((total, course) => total + of(course), 0);
   const all = (of: (course: Course) => number): number => courses.reduce((product, course) => product * of(course), 1);
   const asksWhy = courses.find((course) => course.asksWhy !== undefined)?.asksWhy;
+  const { remakes, ...one } = first;
   return {
-    ...first,
+    ...one,
+    ...(remakes && courses.every((course) => course.remakes) ? { remakes } : {}),
     id: idTogether(courses),
     says: courses.map((course) => course.says).join("; "),
     minutes: sum((course) => course.minutes),

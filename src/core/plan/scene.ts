@@ -46,6 +46,8 @@ export interface Suspect {
   readonly p: number;
   /** Weight of hypotheses in which it comes and goes. */
   readonly fitful: number;
+  /** Weight of hypotheses in which it has a path to earth. */
+  readonly leaks: number;
   readonly part?: Part;
   readonly cause?: Cause;
   /** It has a bad look that eyes can find. */
@@ -56,7 +58,10 @@ export interface Suspect {
 /** Sums the live hypotheses by what one would go to. */
 export function sceneOf(board: Board, state: WorkState, shop: Shop, options: PlanOptions): Scene {
   const weights = board.live.weights;
-  const found = new Map<string, { p: number; fitful: number; part?: Part; cause?: Cause; visible: boolean }>();
+  const found = new Map<
+    string,
+    { p: number; fitful: number; leaks: number; part?: Part; cause?: Cause; visible: boolean }
+  >();
   let leaking = 0;
   board.live.hypotheses.forEach((h, i) => {
     const hypothesis = board.case.hypotheses[h];
@@ -66,11 +71,13 @@ export function sceneOf(board: Board, state: WorkState, shop: Shop, options: Pla
     let leaks = false;
     hypothesis.modes.forEach((mode, m) => {
       const severity = mode.severities[hypothesis.severities[m] ?? 0];
-      leaks ||= severity?.effects.some((effect) => effect.does === "leak") ?? false;
+      const leaksHere = severity?.effects.some((effect) => effect.does === "leak") ?? false;
+      leaks ||= leaksHere;
       for (const [id, part, cause] of placesOf(machine, mode.part, mode.parts, mode.cause)) {
-        const known = found.get(id) ?? { p: 0, fitful: 0, visible: false };
+        const known = found.get(id) ?? { p: 0, fitful: 0, leaks: 0, visible: false };
         known.p += w;
         if (hypothesis.failsOn < 1) known.fitful += w;
+        if (leaksHere) known.leaks += w;
         known.visible ||= mode.looks !== undefined || mode.seen !== undefined || cause?.look !== undefined;
         if (part !== undefined) known.part = part;
         if (cause !== undefined) known.cause = cause;

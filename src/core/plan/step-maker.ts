@@ -214,6 +214,24 @@ export class StepMaker {
     };
   }
 
+  /** What is read before a part is bought, though nobody doubts it any more: its first question. */
+  owed({ offer, setUp, tables, fixed }: Surveyed, repair: PlanStep): PlanStep {
+    const [question] = offer.questions;
+    const [table] = tables;
+    if (question === undefined || table === undefined) throw new RangeError("owed: nothing to read");
+    const price = priceOf(question.minutes, this.#scene.shop);
+    return {
+      ...this.#frame(offer, setUp.acts),
+      minutes: setUp.minutes + offer.minutes + question.minutes,
+      cost: fixed + price,
+      expectedCost: repair.expectedCost + price,
+      worth: -price,
+      settles: "makes sure before a part is bought",
+      questions: [questionOf(this.#board, question, table)],
+      outcomes: [],
+    };
+  }
+
   why(look: WhyLook): PlanStep {
     const expectedCost = this.#lookahead.base + look.cost - look.saves;
     return {

@@ -154,9 +154,9 @@ function offerFor(scene: Scene, protector: Unanswered, reason: string, says: str
   const part = scene.machine.parts.find((one) => one.id === partPattern);
   const suspect: Suspect | undefined =
     cause !== undefined
-      ? { id: cause.id, p: 0, fitful: 0, cause, visible: true, hazards: [] }
+      ? { id: cause.id, p: 0, fitful: 0, leaks: 0, cause, visible: true, hazards: [] }
       : part !== undefined
-        ? { id: part.id, p: 0, fitful: 0, part, visible: true, hazards: part.instance.hazards }
+        ? { id: part.id, p: 0, fitful: 0, leaks: 0, part, visible: true, hazards: part.instance.hazards }
         : undefined;
   const seen = scene.state.foundBad.has(suspect?.id ?? "");
   const title = seen

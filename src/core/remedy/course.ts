@@ -22,6 +22,8 @@ export interface Course {
   readonly back: number;
   readonly steps: readonly string[];
   readonly assembly: boolean;
+  /** A connection is remade: no part is fitted, and a good one is replaced by nothing. */
+  readonly remakes?: true;
   /** Protector of which it must be known why it opened, or it will open again. */
   readonly asksWhy?: string;
   /** Expected money: work, part, second visit, and its share of what a return costs. */
@@ -62,7 +64,10 @@ export function coursesFor(
 
   const courses = rules
     .filter((rule) => !rule.assembly)
-    .map((rule) => courseOf(rule, place, shop, why === undefined ? {} : { why }));
+    .map((rule) => {
+      const remakes = rule.remakes === true || part.joint !== undefined;
+      return courseOf(rule, place, shop, { remakes, ...(why === undefined ? {} : { why }) });
+    });
   if (assembly !== undefined) {
     const own = rules.find((rule) => rule.assembly);
     courses.push(assemblyCourse(assembly, own?.minutes.nominal, shop));
@@ -96,7 +101,10 @@ function courseOf(
   rule: RemedyRule,
   place: { readonly on: string; readonly says: string; readonly kind: string | undefined },
   shop: Shop,
-  extra: { readonly why?: { readonly protector: string; readonly itself: number } },
+  extra: {
+    readonly remakes?: boolean;
+    readonly why?: { readonly protector: string; readonly itself: number };
+  },
 ): Course {
   const price = Math.max(0, rule.partShare.nominal) * shop.newMachine;
   const minutes = rule.minutes.nominal;
@@ -114,6 +122,7 @@ function courseOf(
     back,
     steps: rule.steps,
     assembly: false,
+    ...(extra.remakes === true ? { remakes: true as const } : {}),
     ...(extra.why === undefined ? {} : { asksWhy: extra.why.protector }),
     cost: courseCost(minutes, price, fetched, rule.cured, back, shop),
   };

@@ -37,7 +37,6 @@ export function billOf(history: History, machine: Machine, shop: Shop): Bill {
   let fitted = 0;
   let wrong = 0;
   let remade = 0;
-  const joints = new Set(machine.parts.filter(({ joint }) => joint !== undefined).map(({ id }) => id));
   for (const event of history.events) {
     meter.take(event);
     const remedy = event.kind === "did" ? history.remedies.get(event.id) : undefined;
@@ -46,9 +45,8 @@ export function billOf(history: History, machine: Machine, shop: Shop): Bill {
     meter.minutes += course.minutes;
     parts += course.price;
     if (course.fetched) secondVisits++;
-    const connection = joints.has(course.on);
-    if (connection && !right) remade++;
-    if (connection || course.price === 0) continue;
+    if (course.remakes === true && !right) remade++;
+    if (course.remakes === true || course.price === 0) continue;
     fitted++;
     if (!right) wrong++;
   }
