@@ -75,6 +75,16 @@ export const tour = [
     },
   ],
   [
+    "circuit",
+    async (page) => {
+      await open(page, /turns but stays cold/);
+      await page.getByRole("link", { name: "The whole circuit" }).click();
+      const row = page.locator(".branch-row", { hasText: "this step" }).first();
+      await row.click(slow);
+      await page.evaluate(() => window.scrollBy(0, 200));
+    },
+  ],
+  [
     "telephone",
     async (page) => {
       await open(page, /hums and does not turn/);

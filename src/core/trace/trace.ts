@@ -7,6 +7,8 @@ export interface TracedPart {
   readonly says: string;
   /** What it is to the current: chosen from the element it is passed by. */
   readonly symbol: Symbol;
+  /** A contact that is open while nothing runs. */
+  readonly isOpen?: true;
 }
 
 /** A connection on the way: a pin of a connector, a terminal, a splice. */
@@ -22,7 +24,7 @@ export interface TracedJoint {
 export type Traced = TracedPart | TracedJoint;
 
 /** Symbols of IEC 60617 that a branch is drawn with. */
-export type Symbol = "resistor" | "capacitor" | "winding" | "contact" | "source" | "leak";
+export type Symbol = "conductor" | "resistor" | "capacitor" | "winding" | "contact" | "source" | "leak";
 
 /** Steps along the way are counted so that the fewest parts win; what is there only by accident comes last. */
 const COST: Readonly<Record<MachineElement["what"], number>> = {
@@ -123,10 +125,19 @@ function neighbours(machine: Machine, open: ReadonlySet<number>): ReadonlyMap<nu
   return at;
 }
 
-function traced(machine: Machine, element: number): Traced {
-  const { part: index, what } = machine.elements[element];
+/** Less than this is a wire, a strap, a core of the cord: no resistor to anybody's eye. */
+const CONDUCTOR_OHMS = 0.5;
+
+/** One element as a drawing shows it. */
+export function traced(machine: Machine, element: number): Traced {
+  const { part: index, what, values } = machine.elements[element];
   const part = machine.parts[index];
-  if (part.joint === undefined) return { kind: "part", id: part.id, says: part.says, symbol: SYMBOLS[what] };
+  const { nominal } = values[0];
+  if (part.joint === undefined) {
+    const symbol = what === "R" && nominal < CONDUCTOR_OHMS ? "conductor" : SYMBOLS[what];
+    const isOpen = what === "switch" && nominal === Number.POSITIVE_INFINITY;
+    return { kind: "part", id: part.id, says: part.says, symbol, ...(isOpen ? { isOpen } : {}) };
+  }
   const colour = machine.points.find(({ plug, pin }) => plug === part.joint?.plug && pin === part.joint?.pin)?.colour;
   return {
     kind: "joint",

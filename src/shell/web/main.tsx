@@ -1,6 +1,7 @@
 import "./look/library.css";
 import "./look/look.css";
 import "./look/state.css";
+import "./look/circuit.css";
 import "./look/step.css";
 import "./look/keys.css";
 import "./look/sheet.css";

@@ -14,6 +14,7 @@ import { type Pieces, toItsEnd } from "../../../core/pace/index.ts";
 import { Predictor } from "../../../core/predict/index.ts";
 import { assemble, combinations, type Machine, type Sheet } from "../../../core/sheet/index.ts";
 import { type ForeseenCase, KeptForesights } from "../../../core/suspect/index.ts";
+import { branchesOf } from "../../../core/trace/index.ts";
 import { ratingInWords } from "../../words/rating.ts";
 import { type TestabilityRow, testabilityInPieces } from "../../words/testability.ts";
 import { benchKinds, benchView } from "./bench-view.ts";
@@ -100,6 +101,11 @@ export class Engine {
       case "boards": {
         const worked = this.#worked(ask.text);
         return worked.ok ? boardsOf(worked.value) : [];
+      }
+      case "branches": {
+        const worked = this.#worked(ask.text);
+        const [likeliest] = worked.ok ? worked.value.case.candidates : [];
+        return likeliest === undefined ? [] : branchesOf(likeliest.machine);
       }
       case "choices":
         return this.#choose(ask.text, ask.date);

@@ -2,7 +2,7 @@ import type { BenchRound, BenchTest, Grade } from "../../../core/bench/index.ts"
 import type { LedgerEvent, ReadGood, WrittenEvent } from "../../../core/ledger/index.ts";
 import type { Outlook, Plan, WorkState } from "../../../core/plan/index.ts";
 import type { Belief, Explanation, Legs } from "../../../core/suspect/index.ts";
-import type { Traced } from "../../../core/trace/index.ts";
+import type { Branch, Traced } from "../../../core/trace/index.ts";
 import type { PlaceValues } from "../../words/good-values.ts";
 import type { TestabilityRow } from "../../words/testability.ts";
 import type { VerificationList } from "../../words/verification.ts";
@@ -165,6 +165,8 @@ export type Ask =
   | { readonly do: "reasons"; readonly text: string }
   /** How far the blame of each assembly is proved: it asks every likely fault what it commands, which no step waits for. */
   | { readonly do: "boards"; readonly text: string }
+  /** The circuit of a job's machine, branch by branch. */
+  | { readonly do: "branches"; readonly text: string }
   /** What the customer can choose between; `date`: today, ISO 8601. */
   | { readonly do: "choices"; readonly text: string; readonly date: string }
   /** How it stands between repair and door. */
@@ -208,6 +210,7 @@ export interface Answers extends PapersAnswers {
   readonly odds: FaultOdds | undefined;
   readonly reasons: readonly FaultReasons[];
   readonly boards: readonly Legs[];
+  readonly branches: readonly Branch[];
   readonly choices:
     | { readonly ok: true; readonly view: ChoicesView }
     | { readonly ok: false; readonly issues: readonly string[] };

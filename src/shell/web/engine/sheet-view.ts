@@ -1,6 +1,7 @@
 import { modesOf } from "../../../core/fault/index.ts";
 import { Predictor } from "../../../core/predict/index.ts";
 import type { Machine, Sheet } from "../../../core/sheet/index.ts";
+import { type Branch, branchesOf } from "../../../core/trace/index.ts";
 import { goodValues, goodValuesOf, type PlaceValues } from "../../words/good-values.ts";
 import { ratingInWords, sourceInWords } from "../../words/rating.ts";
 import type { Family } from "./protocol.ts";
@@ -29,6 +30,8 @@ export interface SheetView {
     readonly says: string;
     readonly pins: readonly { readonly pin: string; readonly colour: string }[];
   }[];
+  /** Its circuit. */
+  readonly branches: readonly Branch[];
   readonly ways: number;
   readonly signs: readonly string[];
 }
@@ -61,6 +64,7 @@ export function sheetView(machine: Machine, sheet: Sheet, slots: Family["slots"]
       says: `${ways} ways, pin 1 ${pinOneSays}`,
       pins: pins.map(({ pin, colour = "" }) => ({ pin, colour })),
     })),
+    branches: branchesOf(machine),
     ways: modesOf(machine).length,
     signs: machine.signs.map(({ ask }) => ask),
   };

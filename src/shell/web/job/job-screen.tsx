@@ -1,4 +1,4 @@
-import { type ReactNode, useCallback, useEffect, useState } from "react";
+import { lazy, type ReactNode, useCallback, useEffect, useState } from "react";
 import { Link } from "wouter";
 import type { WrittenEvent } from "../../../core/ledger/index.ts";
 import { text } from "../english.ts";
@@ -13,6 +13,8 @@ import { HistoryPage } from "./history-page.tsx";
 import { StateStrip } from "./state-strip.tsx";
 import { type OpenedJob, useJob } from "./use-job.ts";
 import { useWriting } from "./use-writing.ts";
+
+const CircuitPage = lazy(async () => ({ default: (await import("../circuit/circuit-page.tsx")).CircuitPage }));
 
 /**
  * One way to write on the job in hand: gives the ids of what was written. Tells at once when the device refused, and then
@@ -149,6 +151,12 @@ function Page(
   switch (props.tab) {
     case "faults":
       return <FaultsPage job={job} write={pen.write} />;
+    case "circuit":
+      return (
+        <fieldset className="plain" disabled={pen.busy}>
+          <CircuitPage job={job} write={pen.write} />
+        </fieldset>
+      );
     case "done":
       return (
         <fieldset className="plain" disabled={pen.busy}>

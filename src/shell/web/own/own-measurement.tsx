@@ -24,11 +24,15 @@ export function OwnMeasurement(props: {
   readonly write: Write;
   /** The machine of a practice job says what the meter shows. */
   readonly asks: boolean;
+  /** Points that are picked already. */
+  readonly between?: { readonly from: string; readonly to: string };
+  /** Nothing is to be measured here with power on. */
+  readonly deadOnly?: boolean;
 }) {
-  const { desk, write, asks } = props;
+  const { desk, write, asks, between, deadOnly = false } = props;
   const [what, setWhat] = useState("shows");
-  const [from, setFrom] = useState<string | null>(null);
-  const [to, setTo] = useState<string | null>(null);
+  const [from, setFrom] = useState<string | null>(between?.from ?? null);
+  const [to, setTo] = useState<string | null>(between?.to ?? null);
   const [step, setStep] = useState<string | null>(null);
   const [pulled, setPulled] = useState<string[]>([]);
   const [nulled, setNulled] = useState(true);
@@ -54,7 +58,9 @@ export function OwnMeasurement(props: {
       <Select
         size="lg"
         label={words.what}
-        data={Object.keys(quantities).map((value) => ({ value, label: words.quantities[value] ?? value }))}
+        data={Object.entries(quantities).flatMap(([value, { live: isLive }]) =>
+          deadOnly && isLive ? [] : [{ value, label: words.quantities[value] ?? value }],
+        )}
         value={what}
         onChange={(value) => setWhat(value ?? "shows")}
         allowDeselect={false}

@@ -1,12 +1,18 @@
-import { useEffect, useState } from "react";
+import { lazy, useEffect, useState } from "react";
 import { Link } from "wouter";
+import type { Shown } from "../circuit/branch-rows.tsx";
 import { askEngine } from "../engine/client.ts";
 import type { Answered } from "../engine/protocol.ts";
 import type { SheetView } from "../engine/sheet-view.ts";
 import { text } from "../english.ts";
+import { Folded } from "../shell/folded.tsx";
 import { GoodValues } from "./good-values.tsx";
 import { SlotChoice } from "./slot-choice.tsx";
 import { Testability } from "./testability.tsx";
+
+const BranchRows = lazy(async () => ({ default: (await import("../circuit/branch-rows.tsx")).BranchRows }));
+/** A sheet alone has no odds and no step. */
+const nothingShown: Shown = { odds: new Map(), live: new Set(), marks: new Set() };
 
 /** One wiring sheet: which machine of the family, its parts, its connectors, what a good one shows. */
 export function SheetScreen({ name }: { readonly name: string }) {
@@ -59,6 +65,12 @@ export function SheetScreen({ name }: { readonly name: string }) {
             choose={(variant) => setAnswers({ ...answers, [slot.id]: variant })}
           />
         ))}
+      </section>
+      <section>
+        <h2>{text.circuit.title}</h2>
+        <Folded says={text.circuit.show}>
+          <BranchRows branches={view.branches} shown={nothingShown} />
+        </Folded>
       </section>
       <section>
         <h2>{words.parts}</h2>

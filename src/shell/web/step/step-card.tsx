@@ -81,6 +81,9 @@ export function StepCard(props: {
           </p>
         )}
         <Outcomes step={step} />
+        <Link className="line-key" href={`/job/${job}/circuit`}>
+          {text.circuit.whole}
+        </Link>
         <Folded says={text.own.differs.title}>
           <OwnDifference desk={view.desk} head={head} write={write} />
         </Folded>
