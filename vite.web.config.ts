@@ -3,6 +3,7 @@ import { basename, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import react from "@vitejs/plugin-react";
 import { defineConfig, type Plugin } from "vite";
+import { viewsAhead } from "./scripts/views-ahead.ts";
 import { readTree } from "./src/core/part/index.ts";
 import { jsonOf } from "./src/core/part/json-tree.ts";
 
@@ -16,20 +17,25 @@ function asJson(file: string): string {
   return jsonOf(tree.value);
 }
 
-/** All facts and the demonstration's jobs in one file beside the page, so that the engine finds them without a signal. */
+function textsIn(folder: string): Readonly<Record<string, string>> {
+  return Object.fromEntries(
+    readdirSync(folder)
+      .filter((file) => file.endsWith(".yaml"))
+      .sort()
+      .map((file) => [basename(file, ".yaml"), asJson(join(folder, file))]),
+  );
+}
+
+/** All facts and the demonstration's jobs in one text. */
+function gather(): string {
+  return JSON.stringify({
+    ...Object.fromEntries(folders.map((folder) => [folder, textsIn(join("data", folder))])),
+    examples: textsIn("examples"),
+  });
+}
+
+/** That text in a file beside the page, so that the engine finds it without a signal. */
 function facts(): Plugin {
-  const texts = (folder: string) =>
-    Object.fromEntries(
-      readdirSync(folder)
-        .filter((file) => file.endsWith(".yaml"))
-        .sort()
-        .map((file) => [basename(file, ".yaml"), asJson(join(folder, file))]),
-    );
-  const gather = () =>
-    JSON.stringify({
-      ...Object.fromEntries(folders.map((folder) => [folder, texts(join("data", folder))])),
-      examples: texts("examples"),
-    });
   return {
     name: "faultwright-facts",
     configureServer(server) {
@@ -86,7 +92,7 @@ const treeshake = { moduleSideEffects: (id: string): boolean => !id.includes("/s
 export default defineConfig({
   root: "src/shell/web",
   base: "./",
-  plugins: [react(), facts(), offline()],
+  plugins: [react(), facts(), viewsAhead(gather), offline()],
   resolve: {
     alias: [
       {

@@ -208,6 +208,13 @@ export class Engine {
     return worked;
   }
 
+  /** All that the screens show of a job at the machine; throws where the job is at fault. */
+  view(text: string): JobView {
+    const worked = this.#worked(text);
+    if (!worked.ok) throw new Error(worked.issues.map(sentence).join("\n"));
+    return toItsEnd(this.#viewing(text, worked.value, "machine"));
+  }
+
   /**
    * Works a job out beforehand, its next step at the machine with it, and what the answers to that step will be weighed by;
    * a little at a time. True when that is done.

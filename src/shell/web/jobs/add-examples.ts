@@ -1,7 +1,7 @@
-import type { JobHead, WrittenEvent } from "../../../core/ledger/index.ts";
 import type { Database } from "../../store/database.ts";
 import type { Ledger } from "../../store/ledger.ts";
 import { askEngine } from "../engine/client.ts";
+import { exampleJob } from "./example-job.ts";
 
 /** Set once the demonstration's jobs were put into the ledger of this device: they are put there no second time. */
 const DONE = "demonstration";
@@ -13,7 +13,7 @@ export async function addExamplesOnce(db: Database, ledger: Ledger): Promise<voi
 
 /** Puts the demonstration's jobs into the ledger, where they are not in its list already. */
 export async function addExamples(db: Database, ledger: Ledger, once = false): Promise<void> {
-  const jobs = (await askEngine({ do: "examples" })).map(({ text }) => jobIn(JSON.parse(text) as Written));
+  const jobs = (await askEngine({ do: "examples" })).map(({ text }) => exampleJob(text));
   await db.transaction("rw", db.events, db.jobs, db.settings, async () => {
     // Another tab may have been faster, and a ledger that is in use is no first run.
     const used = (await db.settings.get(DONE)) !== undefined || (await db.events.count()) > 0;
@@ -23,33 +23,3 @@ export async function addExamples(db: Database, ledger: Ledger, once = false): P
     for (const { head, events } of jobs) await ledger.begin(head, events);
   });
 }
-
-function jobIn({ format: _format, job, events = [], customer, "return-of": returnOf, ...rest }: Written): {
-  readonly head: JobHead;
-  readonly events: readonly WrittenEvent[];
-} {
-  const authority = customer?.authority;
-  return {
-    head: {
-      number: job,
-      ...rest,
-      ...(authority === undefined ? {} : { authority: Number(authority) }),
-      ...(returnOf === undefined ? {} : { returnOf }),
-      demo: true,
-    },
-    events: events.flatMap((event) =>
-      Object.entries(event)
-        .filter(([kind]) => kind !== "at" && kind !== "by")
-        .map(([kind, body]) => ({ kind, body })),
-    ),
-  };
-}
-
-/** A job file as JSON: every value is text. */
-type Written = Omit<JobHead, "number" | "customer" | "authority"> & {
-  readonly format: string;
-  readonly job: string;
-  readonly customer?: { readonly authority?: string };
-  readonly "return-of"?: string;
-  readonly events?: readonly Readonly<Record<string, unknown>>[];
-};
