@@ -74,8 +74,24 @@ async function tooSmall(page: Page): Promise<readonly string[]> {
 const end = (page: Page) => page.getByRole("button", { name: "Mended and verified: end of the job" });
 
 describe("from the repair to the door", () => {
-  test("a mended dryer is tested in the order of the rules, seen to work, and closed; a reload in the middle loses nothing", async () => {
+  test("a dryer goes from possible faults to a choice, is mended, tested in the order of the rules, seen to work, closed and paid; a reload in the middle loses nothing", async () => {
     const { page, errors } = await tested.app.device();
+    await page.getByRole("link", { name: /hums and does not turn/ }).click();
+    await page.getByRole("link", { name: "Possible faults" }).click();
+    await page
+      .getByText(/run capacitor/)
+      .first()
+      .waitFor(slow);
+    await page.getByRole("link", { name: "What can be done" }).click();
+    await page.getByRole("link", { name: "Show the customer" }).click(slow);
+    await page
+      .getByRole("link", { name: /^Accept: .*run capacitor/ })
+      .first()
+      .click(slow);
+    await page.getByRole("button", { name: "Agreed without a signature" }).click(slow);
+    await page.getByRole("heading", { name: "Agreed", exact: true }).waitFor(slow);
+    await page.getByRole("link", { name: "Back to the job" }).click();
+    await page.getByRole("link", { name: "Jobs" }).click(slow);
     await mended(page);
     await begun(page);
     await page.getByText(/Limit: at most 0\.12 Ω \(Table A5\.1\)/).waitFor();
@@ -117,6 +133,25 @@ describe("from the repair to the door", () => {
     await page.getByText("Closed: mended and verified.").waitFor(slow);
     await page.getByRole("link", { name: "‹ Job", exact: true }).click();
     await page.getByRole("heading", { name: "Mended and verified" }).waitFor(slow);
+
+    await page.getByRole("main").getByRole("link", { name: "Papers and money" }).click();
+    await page.getByRole("link", { name: "Write down who" }).first().click(slow);
+    const customer = page.getByRole("form", { name: "Customer", exact: true });
+    await customer.getByLabel("Name").fill("A. Sample");
+    await customer.getByRole("button", { name: "Write it down" }).click();
+    await customer.getByText("Written down.").waitFor(slow);
+    await page.getByRole("link", { name: "Back to the papers" }).click();
+    await page.getByRole("link", { name: /^Guarantee/ }).waitFor(slow);
+    await page.getByRole("link", { name: /^Invoice/ }).click(slow);
+    await page
+      .frameLocator("iframe")
+      .getByText(/^Please pay /)
+      .waitFor(slow);
+    await page.getByRole("button", { name: "Hand it over" }).click(slow);
+    await page.getByRole("link", { name: "Take a payment" }).click(slow);
+    await page.getByRole("button", { name: "Write down the payment" }).click(slow);
+    await page.getByText("Everything is paid").waitFor(slow);
+    await page.getByRole("link", { name: "Back to the job" }).click();
     await page.getByRole("link", { name: /Jobs/ }).click();
     const closed = page.locator("section", { has: page.getByRole("heading", { name: "Closed" }) });
     await closed.getByRole("link", { name: /hums and does not turn/ }).waitFor();
@@ -141,6 +176,10 @@ describe("from the repair to the door", () => {
       .waitFor();
     expect(await end(page).isDisabled()).toBe(true);
     await settled(page);
+    await page.getByRole("link", { name: "‹ Job", exact: true }).click();
+    await page.getByRole("alert").filter({ hasText: "A safety test failed. It stays unplugged" }).waitFor(slow);
+    await page.getByRole("link", { name: "Tested after repair, and close-out" }).click(slow);
+    await page.getByText("A test failed: it stays unplugged.").waitFor(slow);
 
     await page.getByRole("link", { name: "Tested after repair" }).focus();
     await page.keyboard.press("Enter");

@@ -49,6 +49,8 @@ export interface Closing {
   readonly owesNewTests: boolean;
   /** Look, earth (where there is one) and insulation passed since the last repair, or cannot be made; nothing failed. */
   readonly mayEnergise: boolean;
+  /** A test that keeps it unplugged failed. */
+  readonly hasFailed: boolean;
   /** Nothing was opened with a tool, no connector was off and no part was mended: only what a customer may do was done. */
   readonly isUntouched: boolean;
 }
@@ -154,6 +156,7 @@ export function closingOf(worked: WorkedJob, rulesOf: RulesOf): Closing {
     ...(energisedEarly === undefined || isUntouched ? {} : { energisedEarly }),
     owesNewTests: owesNewTests && !isUntouched,
     mayEnergise: row.forbids === undefined,
+    hasFailed: row.forbids === "after a failed test",
     isUntouched,
   };
 }

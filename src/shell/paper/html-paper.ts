@@ -61,7 +61,7 @@ dd { margin: 0; }
 .signatures p { flex: 1; margin: 0; padding-top: 2em; }
 .signatures img { display: block; height: 5em; }
 .signatures span { display: block; border-top: 1px solid #000; padding-top: .2em; }
-.code { break-inside: avoid; }
+.code { break-inside: avoid; margin: 1em 0; }
 .code svg { width: 9em; height: 9em; display: block; }
 footer { margin-top: 3em; border-top: 1px solid #000; font-size: .8em; }
 `;

@@ -9,6 +9,7 @@ const english = {
   toJob: "Job",
   working: "Working out what is still to do …",
   hold: "Plug in only after look, earth and insulation.",
+  holdFailed: "A test failed: it stays unplugged.",
   setting: {
     title: "What is tested, and by whose rules",
     rules: "Whose rules",

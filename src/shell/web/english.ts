@@ -112,6 +112,9 @@ const english = {
     },
     notYet: (n: number) => (n === 1 ? "One of these is still to do." : `${n} of these are still to do.`),
     firstTest: "Before plugging in: look, earth, insulation",
+    testFailed:
+      "A safety test failed. It stays unplugged: put it right, write down what was done, then begin the tests again.",
+    seeLater: "Not before look, earth and insulation have passed.",
     toTests: "Tested after repair, and close-out",
     toTestsShort: "Tested after repair",
     notice: "Dangerous, and the repair is declined: notice",

@@ -26,7 +26,7 @@ export function reasonInWords(reason: GateReason): string {
     case "disproved":
       return `the proof failed: ${reason.what}.`;
     case "not seen right":
-      return `was amiss, and was not seen right since: ${reason.what.replace(/\?$/, "")}.`;
+      return `was amiss, and was not seen right since: ${reason.what}${reason.what.endsWith("?") ? "" : "."}`;
     case "nothing mended":
       return "nothing is mended: no repair was written down, or the last one did not work.";
     case "energised early":

@@ -57,7 +57,7 @@ export function ClosingScreen({ id, room }: { readonly id: string; readonly room
             write={put}
             {...(view.mayEnergise || view.isUntouched || view.repair === undefined
               ? {}
-              : { hold: <span className="hold">{words.hold}</span> })}
+              : { hold: <span className="hold">{view.hasFailed ? words.holdFailed : words.hold}</span> })}
           />
         )}
       </header>

@@ -1,5 +1,6 @@
 import { Checkbox, Radio, TextInput } from "@mantine/core";
 import { useState } from "react";
+import { dayText, isDay } from "../../../core/day/index.ts";
 import type { SafetySetting } from "../../../core/ledger/index.ts";
 import type { ClosingView, RuleSetOffer } from "../engine/closing-view.ts";
 import { closingText } from "../english-closing.ts";
@@ -149,7 +150,7 @@ export function SettingLine(props: {
       <p>
         {setting.instrument === undefined || setting.calibrated === undefined
           ? words.noInstrument
-          : `${words.instrument}: ${setting.instrument} · ${words.calibrated}: ${setting.calibrated}`}
+          : `${words.instrument}: ${setting.instrument} · ${words.calibrated}: ${isDay(setting.calibrated) ? dayText(setting.calibrated) : setting.calibrated}`}
       </p>
       <button type="button" className="small-key" onClick={props.onChange}>
         {words.change}

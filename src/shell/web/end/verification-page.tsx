@@ -30,6 +30,11 @@ export function VerificationPage({ job, write, list }: PageProps & { readonly li
       <h1 id="step" tabIndex={-1}>
         {list.title}
       </h1>
+      {list.hasFailed && !endsHere && (
+        <p className="trouble" role="alert">
+          {text.end.testFailed}
+        </p>
+      )}
       <ol className="verify">
         {list.items.map((item) => (
           <li key={item.says}>
@@ -56,7 +61,7 @@ export function VerificationPage({ job, write, list }: PageProps & { readonly li
               practice ? (
                 <Ask item={item} write={write} />
               ) : (
-                <See item={item} write={write} />
+                <See item={item} write={write} isEarly={!endsHere && !list.mayEnergise} />
               )
             ) : practice ? (
               <Ask item={item} write={write} />
@@ -107,16 +112,18 @@ function Ask({ item, write }: Asks<"see" | "read" | "count">) {
   );
 }
 
-function See({ item, write }: Asks<"see">) {
+/** What is seen with the machine running; `isEarly`: it must not run yet, and who saw it all the same may say so. */
+function See({ item, write, isEarly }: Asks<"see"> & { readonly isEarly: boolean }) {
   return (
     <div className="question">
       <p>{item.says}</p>
+      {isEarly && <p className="faint">{text.end.seeLater}</p>}
       <div className="keys">
         {item.answers.map((answer) => (
           <button
             key={answer}
             type="button"
-            className="big-key"
+            className={isEarly ? "big-key quiet" : "big-key"}
             onClick={() => write(writtenAnswer(item.asks, answer))}
           >
             {answer}

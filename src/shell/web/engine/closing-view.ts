@@ -85,6 +85,8 @@ export interface ClosingView {
   readonly next?: SafetyTest;
   /** Look, earth and insulation passed, or could not be made. */
   readonly mayEnergise: boolean;
+  /** A safety test failed: it stays unplugged. */
+  readonly hasFailed: boolean;
   readonly energisedEarly?: Energised;
   readonly owesNewTests: boolean;
   readonly isUntouched: boolean;
@@ -147,6 +149,7 @@ export function closingView(worked: WorkedJob, facts: Facts): ClosingView {
     ...(verdict === undefined ? {} : { verdict: verdict.says }),
     ...(verdict?.next === undefined ? {} : { next: verdict.next }),
     mayEnergise: closing.mayEnergise,
+    hasFailed: closing.hasFailed,
     ...(closing.energisedEarly === undefined ? {} : { energisedEarly: closing.energisedEarly }),
     owesNewTests: closing.owesNewTests,
     isUntouched: closing.isUntouched,

@@ -91,6 +91,7 @@ export function* viewing(worked: WorkedJob, where: "telephone" | "machine", rule
             stillAmiss: verification.stillAmiss.map((observation) => observationInWords(observation, signs)),
             inOrder: isInOrder(belief),
             mayEnergise: closing.mayEnergise || closing.isUntouched,
+            hasFailed: closing.hasFailed,
             isUntouched: closing.isUntouched,
           },
         }),

@@ -73,8 +73,10 @@ export interface JobView {
     readonly stillAmiss: readonly string[];
     /** Nothing else is thought to be wrong. */
     readonly inOrder: boolean;
-    /** Look, earth and insulation were taken since; where nothing was touched they are not asked. */
+    /** Look, earth and insulation passed since; where nothing was touched they are not asked. */
     readonly mayEnergise: boolean;
+    /** A safety test failed: it stays unplugged. */
+    readonly hasFailed: boolean;
     /** Nothing was opened and no part mended: no safety test stands before the end of the job. */
     readonly isUntouched: boolean;
   };
