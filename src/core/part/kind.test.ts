@@ -26,7 +26,7 @@ modes:
   sticks mechanically: {share: 10,  does: {stuck: released, set: {dirt: [.5, 1]}}, victim: yes}
   coil leaks:          {share: 10, does: {leak: [A1, A2], to: case, ohms: [1k, 10k]}}
 looks: {contact<p> burnt: {shows: brown lid over the pole, seen: .9/.05}}
-remedies: {solder and new: {for: [contact*], min: 15..25, odds: .88/.08, part: .02}, fit assembly: {for: all, of: on, min: 20, odds: .93/.05}}
+remedies: {solder and new: {for: [contact*], min: 15..25, odds: .88/.08, part: .02}, fit assembly: {for: all, of: on, min: 20, odds: .93/.05}, re-solder: {for: [contact*], remakes: joint, min: 15, odds: .85/.1, part: .01}}
 bench: [{do: measure, what: ohms A1 to A2, good: coil}, {do: energise, what: coil at U, then: ohms <p>1 to <p>4, good: ≤ 0R1 @C, repeat: 20}]
 duty: {one operation: 0.1 s, at most: 20 / min}
 hazards: [a coil of 230 V on the bench is live work]
@@ -146,6 +146,7 @@ describe("instantiate", () => {
     expect(instance.remedies[0]).toMatchObject({ cures: ["contact*"], assembly: false, cured: 0.88, back: 0.08 });
     expect(instance.remedies[0]?.minutes).toMatchObject({ lo: 15, hi: 25 });
     expect(instance.remedies[1]).toMatchObject({ cures: ["all"], assembly: true });
+    expect(instance.remedies.map(({ remakes }) => remakes)).toEqual([undefined, undefined, true]);
     expect(instance.duty).toEqual({ oneOperationSeconds: 0.1, atMostPerMinute: 20 });
     expect(instance.hazards).toEqual(["a coil of 230 V on the bench is live work"]);
   });

@@ -36,6 +36,31 @@ describe("what can be done", () => {
     expect(ids(made)).not.toContain("do:pump/new");
   });
 
+  test("is no new part at 7 in 10 while the machine can still be watched for 20 minutes; at 9 in 10 it is fitted at once", () => {
+    const cheap: HandPart[] = [
+      { id: "pump", part: 0.02, access: "back" },
+      { id: "belt", part: 0.02, access: "side" },
+    ];
+    const watched = handMachine(cheap, {
+      access: [accessGroup("back", 4), accessGroup("side", 4)],
+      signs: [signRule("drips", { minutes: 20 })],
+    });
+    const shows = { "seen:drips": { outcomes: ["yes", "no"], chance: yes(["pump"]) } };
+    const at = (p: number) =>
+      plan(
+        watched,
+        cheap,
+        [
+          [["pump"], p],
+          [["belt"], 1 - p],
+        ],
+        shows,
+        { shop: { wrongPart: 40 } },
+      );
+    expect(ids(at(0.7))[0]).toBe("see:run");
+    expect(ids(at(0.9))[0]).toBe("do:pump/new");
+  });
+
   test("names once more what was done and did not help, with half the chance; not a third time", () => {
     const odds = [
       [["pump"], 0.9],

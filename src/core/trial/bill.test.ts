@@ -62,7 +62,7 @@ describe("a bill adds up", () => {
     expect(bill).toMatchObject({ parts: 50, secondVisits: 1, fitted: 1, wrong: 0, remade: 0, mended: true });
   });
 
-  test("a good part replaced is wrong; cleaning is no part; a return and a stop cost what the shop's file says", () => {
+  test("a good part replaced is wrong; cleaning and a splice are no parts; a return and a stop cost what the shop's file says", () => {
     const swapped = billed((paper, remedies) => {
       const first = paper.write({ kind: "did", on: "motor", remedy: "new", price: 80 });
       remedies.set(first.id, { course: course("motor/new", 80), right: false });
@@ -71,6 +71,11 @@ describe("a bill adds up", () => {
     }, "stopped");
     expect(swapped).toMatchObject({ fitted: 1, wrong: 1, mended: false });
     expect(swapped.money).toBeCloseTo(((0.3 + 40) * HAND_SHOP.perHour) / 60 + 80 + stopCost(HAND_SHOP), 9);
+    const spliced = billed((paper, remedies) => {
+      const did = paper.write({ kind: "did", on: "loom", remedy: "splice", price: 5 });
+      remedies.set(did.id, { course: course("loom/splice", 5, { remakes: true }), right: false });
+    }, "mended");
+    expect(spliced).toMatchObject({ parts: 5, fitted: 0, wrong: 0, remade: 1 });
     const back = billed(() => undefined, "mended", true);
     expect(back.money).toBeCloseTo(HAND_SHOP.comeback, 9);
   });
