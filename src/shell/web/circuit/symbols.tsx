@@ -73,9 +73,8 @@ const shapes: Readonly<Record<string, ReactNode>> = {
   conductor: <path d="M-18 0H18" className="conductor" />,
   contact: (
     <>
-      <rect x={-14} y={-9} width={28} height={12} className="gap" />
-      <path d="M-14 0L14 0" className="open-shape" />
-      <path d="M14 -6V0" />
+      <rect x={-14} y={-11} width={30} height={16} className="gap" />
+      <path d="M-14 0L17 -5M13 -10V0H16" className="open-shape" />
     </>
   ),
   leak: <rect x={-18} y={-5} width={36} height={10} strokeDasharray="3 3" />,

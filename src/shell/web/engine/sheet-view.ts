@@ -3,7 +3,8 @@ import { Predictor } from "../../../core/predict/index.ts";
 import type { Machine, Sheet } from "../../../core/sheet/index.ts";
 import { type Branch, branchesOf } from "../../../core/trace/index.ts";
 import { goodValues, goodValuesOf, type PlaceValues } from "../../words/good-values.ts";
-import { ratingInWords, sourceInWords } from "../../words/rating.ts";
+import { sourceInWords } from "../../words/rating.ts";
+import { ratingNamed } from "../../words/rating-names.ts";
 import type { Family } from "./protocol.ts";
 
 /** One machine of a wiring sheet, as the screen shows it: nothing but words. */
@@ -45,8 +46,7 @@ export function sheetView(machine: Machine, sheet: Sheet, slots: Family["slots"]
     const cover = access === undefined ? "" : (covers.get(access) ?? access);
     const kind = instance.source === undefined ? "" : sourceInWords(instance.source);
     const ratings = [...instance.ratings].map(([name, rated]) => ({
-      name,
-      value: ratingInWords(rated),
+      ...ratingNamed(name, rated),
       source: rated.source === undefined ? kind : sourceInWords(rated.source),
     }));
     groups.set(cover, [...(groups.get(cover) ?? []), { id, says, kind: instance.says, ratings, source: kind }]);

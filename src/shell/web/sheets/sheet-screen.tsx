@@ -82,13 +82,13 @@ export function SheetScreen({ name }: { readonly name: string }) {
             <ul className="ledger">
               {group.parts.map((part) => (
                 <li key={part.id} className="part">
-                  <b>{part.says}</b>
+                  <b>{part.says}</b> <span className="faint">{part.source}</span>
                   <dl className="ratings">
                     {part.ratings.map(({ name: rating, value, source }) => (
                       <div key={rating}>
                         <dt>{rating}</dt>
                         <dd>
-                          {value} <span className="faint">{source}</span>
+                          {value} {source !== part.source && <span className="faint">{source}</span>}
                         </dd>
                       </div>
                     ))}
