@@ -6,7 +6,7 @@ import { foreseeing } from "./foresee.ts";
 import type { Foresight } from "./foresight.ts";
 import { KeptForesights } from "./kept-foresights.ts";
 import { ForeseenCase } from "./make-case.ts";
-import { type PriorOptions, priorOf } from "./prior.ts";
+import { type Entry, type PriorOptions, priorOf } from "./prior.ts";
 
 /** What is known of a machine before anything is asked of it. */
 export interface CaseAsk extends PriorOptions {
@@ -32,7 +32,7 @@ export function openCase(ask: CaseAsk): Checked<ForeseenCase> {
   return toItsEnd(openingCase(ask));
 }
 
-/** The same in pieces, one a machine. */
+/** The same in pieces: one a machine, and one for its odds. */
 export function* openingCase(ask: CaseAsk): Pieces<Checked<ForeseenCase>> {
   const issues = new IssueList();
   const answers = ask.answers ?? new Map<string, string>();
@@ -49,7 +49,8 @@ export function* openingCase(ask: CaseAsk): Pieces<Checked<ForeseenCase>> {
     candidates.push({ foresight: made.value, weight });
     yield;
   }
-  return issues.conclude(() => caseFrom(candidates, ask));
+  const hypotheses = yield* priorOf(candidates, ask);
+  return issues.conclude(() => caseOf(candidates, hypotheses));
 }
 
 /** A case on machines already assembled. */
@@ -68,9 +69,16 @@ export function caseFrom(
   candidates: readonly { readonly foresight: Foresight; readonly weight: number }[],
   options: PriorOptions = {},
 ): ForeseenCase {
+  return caseOf(candidates, toItsEnd(priorOf(candidates, options)));
+}
+
+function caseOf(
+  candidates: readonly { readonly foresight: Foresight; readonly weight: number }[],
+  hypotheses: readonly Entry[],
+): ForeseenCase {
   return new ForeseenCase(
     candidates.map(({ foresight }) => foresight),
     candidates.map(({ weight }) => weight),
-    priorOf(candidates, options),
+    hypotheses,
   );
 }

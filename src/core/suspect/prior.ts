@@ -1,4 +1,5 @@
 import type { Mode } from "../fault/index.ts";
+import type { Pieces } from "../pace/index.ts";
 import type { Atom } from "../predict/index.ts";
 import type { Machine } from "../sheet/index.ts";
 import { meansMode } from "../sign/index.ts";
@@ -73,12 +74,12 @@ const PAIRS_AT_MOST = 30_000;
  *
  * Single modes by share, split by severity and by how often they fail; a linked pair by P(victim | cause), taken out of
  * cause and victim alone; unrelated pairs by the product of their shares, the likeliest first; nothing wrong; and
- * something not on this sheet.
+ * something not on this sheet. In pieces, one a candidate.
  */
-export function priorOf(
+export function* priorOf(
   candidates: readonly { readonly foresight: Foresight; readonly weight: number }[],
   options: PriorOptions,
-): readonly Entry[] {
+): Pieces<readonly Entry[]> {
   const entries: Entry[] = [];
   const pairsEach = Math.ceil((options.pairsAtMost ?? PAIRS_AT_MOST) / candidates.length);
   for (const [candidate, { foresight, weight }] of candidates.entries()) {
@@ -89,6 +90,7 @@ export function priorOf(
     for (const { a, b, share } of draft.unrelated(pairsEach)) {
       entries.push(new PairEntry(candidate, [a, b], Math.log(share * weight)));
     }
+    yield;
   }
   return entries;
 }
