@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "react";
+import { useCallback, useEffect, useLayoutEffect, useRef, useState } from "react";
 import type { PlanQuestion } from "../../../core/plan/index.ts";
 import { unitSign } from "../../words/reading.ts";
 import { text } from "../english.ts";
@@ -24,7 +24,22 @@ export function ReadingDock(props: {
 }) {
   const { questions, typed, faults, at, setAt, take, isNext, send } = props;
   const [isOut, setIsOut] = useState(isNext);
-  const dock = useHeightTold("--dock");
+  const told = useHeightTold("--dock");
+  const own = useRef<HTMLDivElement>(null);
+  // Of themselves the keys never lie over what can hurt here: they fold where the cautions need the room.
+  useLayoutEffect(() => {
+    const care = document.querySelector(".card .care")?.getBoundingClientRect().bottom ?? 0;
+    const dock = own.current;
+    if (dock === null || getComputedStyle(dock).position !== "fixed") return;
+    if (care > dock.getBoundingClientRect().top) setIsOut(false);
+  }, []);
+  const dock = useCallback(
+    (element: HTMLDivElement | null) => {
+      own.current = element;
+      return told(element);
+    },
+    [told],
+  );
   const inputs = useRef<(HTMLInputElement | null)[]>([]);
   const before = useRef(at);
   // The keyboard follows the thumb from one reading to the next.

@@ -45,12 +45,12 @@ export function StepCard(props: {
           {place === "" ? "" : `${place} · `}
           {stepFacts(step, view.currency)}
         </p>
+        <Cautions step={step} minded={minded} write={write} />
         {step.setUp.length > 0 && (
           <p>
             <b>{text.step.ready}:</b> {step.setUp.map(actInWords).join("; ")}.
           </p>
         )}
-        <Cautions step={step} minded={minded} write={write} />
         {ready.length > 0 && (
           <button type="button" className="big-key quiet low" onClick={() => write(...ready)}>
             <span>{text.step.allReady}</span>
