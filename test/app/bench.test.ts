@@ -31,11 +31,15 @@ describe("a loose part on the bench", () => {
     await page.getByRole("button", { name: "Begin" }).click();
     await page.getByText("Test not finished").waitFor(slow);
     expect(await page.locator(".bench-step").count()).toBe(6);
+    // The step that comes next stands open, and it alone.
+    const openSteps = page.locator(".bench-step[open] summary span");
+    expect(await openSteps.allTextContents()).toEqual(["1. Measure: ohms A1 to A2"]);
 
     // A coil of 360 Ω ± 10 % (324 to 396 Ω at 20 °C) that comes warm out of its machine.
     const coil = page.locator(".bench-step", { hasText: "ohms A1 to A2" });
     await read(page, "ohms A1 to A2", "415");
     await coil.getByText("415 Ω: bad").waitFor(slow);
+    expect(await openSteps.allTextContents()).toEqual(["2. Measure: ohms 11 to 14, coil off"]);
     await page.getByText("Judged for a part at 20 °C").click();
     await page.getByLabel("How warm is the part?").fill("60");
     await page.getByRole("button", { name: "Judge for this" }).click();
@@ -80,6 +84,7 @@ describe("a loose part on the bench", () => {
     await page.getByText("On the shelf.", { exact: true }).waitFor(slow);
     await page.getByRole("link", { name: "Tag for the shelf" }).click();
     await page.getByRole("img", { name: /Code that opens the record/ }).waitFor(slow);
+    await page.getByText("poles 2, coil 360 Ω (324 Ω to 396 Ω)", { exact: true }).waitFor(slow);
     await page.getByText("The tag as a paper, with every test").click();
     const paper = page.frameLocator("iframe");
     await paper.getByText(/^Used part, tested: .*after cleaning\.$/).waitFor(slow);

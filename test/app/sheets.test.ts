@@ -40,7 +40,7 @@ describe("wiring sheets", () => {
     ] as const) {
       await page.getByRole("combobox", { name: "Add a part" }).fill(kind);
       await page.getByRole("option", { name: kind, exact: true }).click();
-      if (rating !== "") await page.getByLabel(/^P \(blank/).fill(rating);
+      if (rating !== "") await page.getByLabel(/^power \(blank/).fill(rating);
       await page.getByRole("button", { name: "Put it into the branch" }).click();
     }
     await page.getByText("2. heater (heater) P 1500 W").waitFor();

@@ -262,7 +262,7 @@ const english = {
       "go on": "go on",
     },
     goOn: (more: number) => `go on, ${more} operations more`,
-    failsAtMost: (share: number) => `at most ${Math.ceil(share * 100)} in 100 fail, sure enough`,
+    failsAtMost: (share: number) => `at most ${Math.ceil(share * 100)} in 100 fail (19 times in 20 sure)`,
     grades: {
       "not finished": "Test not finished",
       good: "Good",

@@ -54,3 +54,12 @@ export function ratingNamed(name: string, rated: Rated): { readonly name: string
     value: ratingInWords(unit === undefined ? rated : { ...rated, unit }),
   };
 }
+
+/** The same, with the kind's own name for it beside what it is called. */
+export function ratingSpoken(
+  name: string,
+  rated: Rated,
+): { readonly name: string; readonly says: string; readonly value: string } {
+  const { name: says, value } = ratingNamed(name, rated);
+  return { name, says, value };
+}

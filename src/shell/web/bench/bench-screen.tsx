@@ -1,5 +1,6 @@
 import { useState } from "react";
 import { Link } from "wouter";
+import type { BenchLine, BenchStep } from "../../../core/bench/index.ts";
 import type { WrittenEvent } from "../../../core/ledger/index.ts";
 import { EndKey } from "../end/end-keys.tsx";
 import { text } from "../english.ts";
@@ -23,6 +24,7 @@ export function BenchScreen({ id }: { readonly id: string }) {
     return ids;
   };
   const last = view?.rounds.at(-1);
+  const next = view?.test.steps.find((step) => !isDone(step, last?.lines.get(step.index)))?.index;
   return (
     <main className="column">
       <p className="way-back">
@@ -36,7 +38,7 @@ export function BenchScreen({ id }: { readonly id: string }) {
       <Troubles refused={refused} issues={issues} />
       {view !== undefined && record !== undefined && (
         <>
-          <p className="faint">{view.ratings.map(({ name, value }) => `${name} ${value}`).join(" · ")}</p>
+          <p className="faint">{view.ratings.map(({ says, value }) => `${says} ${value}`).join(" · ")}</p>
           <ul className="care">
             <li>{words.dead}</li>
             {view.cautions.map((caution) => (
@@ -67,6 +69,7 @@ export function BenchScreen({ id }: { readonly id: string }) {
                   step={step}
                   meter={view.meters[step.index]}
                   line={last?.lines.get(step.index)}
+                  isNext={step.index === next}
                   record={(body) => write({ kind: "benched", body })}
                 />
               ))}
@@ -100,4 +103,9 @@ export function BenchScreen({ id }: { readonly id: string }) {
       )}
     </main>
   );
+}
+
+/** Its finding is written, and where operations are counted, they are too. */
+function isDone({ repeat }: BenchStep, line: BenchLine | undefined): boolean {
+  return line !== undefined && (repeat === undefined || line.tally !== undefined) && line.verdict?.says !== "go on";
 }

@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import type { Benched, BenchLine, BenchStep } from "../../../core/bench/index.ts";
 import { limitsInWords } from "../../words/limits.ts";
 import { sourceInWords } from "../../words/rating.ts";
@@ -12,12 +12,21 @@ export function BenchStepCard(props: {
   readonly step: BenchStep;
   readonly meter: { readonly id: string; readonly says: string } | undefined;
   readonly line: BenchLine | undefined;
+  /** The first that is still to do: it stands open. */
+  readonly isNext: boolean;
   readonly record: (benched: Benched) => void;
 }) {
-  const { step, meter, line, record } = props;
+  const { step, meter, line, isNext, record } = props;
   const { reading, repeat, index } = step;
   const [typed, setTyped] = useState("");
   const words = text.bench;
+  const card = useRef<HTMLDetailsElement>(null);
+  const wasNext = useRef(isNext);
+  // What stood open above folds at the same moment: the next one is kept in sight.
+  useEffect(() => {
+    if (isNext && !wasNext.current) card.current?.scrollIntoView({ block: "start" });
+    wasNext.current = isNext;
+  }, [isNext]);
   const write = (tally: { readonly good: number; readonly of: number } | undefined) => {
     const shows = typed.trim() || line?.shown || "";
     record({
@@ -31,7 +40,7 @@ export function BenchStepCard(props: {
     setTyped("");
   };
   return (
-    <details className="bench-step">
+    <details className="bench-step" ref={card} open={isNext}>
       <summary>
         <span>
           {index + 1}. {words.acts[step.do]}: {step.says}

@@ -47,12 +47,12 @@ export function NewPartScreen() {
           value={id}
           onChange={setId}
         />
-        {kind?.ratings.map(({ name, value }) => (
+        {kind?.ratings.map(({ name, says, value }) => (
           <TextInput
             key={`${kind.id} ${name}`}
             size="lg"
             name={name}
-            label={text.branchJob.rating(name, value)}
+            label={text.branchJob.rating(says, value)}
             autoComplete="off"
           />
         ))}

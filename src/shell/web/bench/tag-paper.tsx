@@ -18,7 +18,7 @@ export function TagPaper({ record, view }: { readonly record: JobRecord; readonl
       number: record.head.number,
       date: record.touched.slice(0, 10),
       part: view.says.charAt(0).toUpperCase() + view.says.slice(1),
-      ratings: view.ratings.map(({ name, value }) => `${name} ${value}`).join(", "),
+      ratings: view.ratings.map(({ says, value }) => `${says} ${value}`).join(", "),
       grade: text.bench.grades[view.grade.says].toLowerCase(),
       cleaned: view.grade.cleaned,
       tests: view.test.steps.map((step) => {

@@ -14,6 +14,10 @@ const TagPaper = lazy(async () => ({ default: (await import("./tag-paper.tsx")).
 export function TagScreen({ id }: { readonly id: string }) {
   const { record, view } = useBench(id);
   const told = Object.entries(record?.head.part?.ratings ?? {});
+  const inFull = (name: string) => {
+    const rating = view?.ratings.find((one) => one.name === name);
+    return rating && `${rating.says} ${rating.value}`;
+  };
   const address = `${location.href.split("#")[0]}#/bench/${id}`;
   const code = `data:image/svg+xml;utf8,${encodeURIComponent(renderSVG(address, { border: 2, ecc: "M" }))}`;
   return (
@@ -29,7 +33,7 @@ export function TagScreen({ id }: { readonly id: string }) {
               <h1>
                 <span className="number">{record.head.number}</span> {record.head.complaint}
               </h1>
-              <p>{told.map(([name, value]) => `${name} ${value}`).join(", ")}</p>
+              <p>{told.map(([name, value]) => inFull(name) ?? `${name} ${value}`).join(", ")}</p>
               <p>
                 <b>{gradeInWords(view.grade)}</b>
               </p>

@@ -17,9 +17,12 @@ export function verdictInWords({ shown, tally, verdict }: BenchLine, step: Bench
   return `${found === "" ? "" : `${found}: `}${word}${bound}`;
 }
 
-/** What was typed, with the unit of a bare number. */
+/** What was typed, with the unit of a bare number: `200M` read as ohms is "200 MΩ". */
 function withUnit(typed: string, { quantity }: NonNullable<BenchStep["reading"]>): string {
-  return /^[\d.,]+$/.test(typed) ? `${typed} ${formatAmount(1, unitOfQuantity(quantity)).replace(/^1\s*/, "")}` : typed;
+  if (/^ol$/i.test(typed)) return "OL";
+  const [, number, size] = /^([\d.,]+)\s*([kMmµ]?)$/.exec(typed) ?? [];
+  if (number === undefined) return typed;
+  return `${number} ${size}${formatAmount(1, unitOfQuantity(quantity)).replace(/^1\s*/, "")}`;
 }
 
 export function gradeInWords({ says, cleaned }: Grade): string {

@@ -3,7 +3,7 @@ import { accept, type Checked, refuse } from "../../../core/issue/index.ts";
 import { type LedgerEvent, recordOf } from "../../../core/ledger/index.ts";
 import { instantiate } from "../../../core/part/index.ts";
 import { cautionsFor, instrumentFor } from "../../../core/plan/index.ts";
-import { ratingInWords } from "../../words/rating.ts";
+import { ratingSpoken } from "../../words/rating-names.ts";
 import type { Facts } from "./facts.ts";
 import type { BenchView, KindOffer } from "./protocol.ts";
 
@@ -19,7 +19,7 @@ export function benchKinds({ library }: Facts): readonly KindOffer[] {
       id,
       says: isShared ? `${says} (${id.replaceAll("-", " ")})` : says,
       ratings: [...asks].flatMap(([name, asked]) =>
-        asked.is === "amount" && asked.otherwise !== undefined ? [{ name, value: ratingInWords(asked.otherwise) }] : [],
+        asked.is === "amount" && asked.otherwise !== undefined ? [ratingSpoken(name, asked.otherwise)] : [],
       ),
     };
   });
@@ -47,7 +47,7 @@ export function benchView(events: readonly LedgerEvent[], facts: Facts): Checked
   });
   return accept({
     says: instance.value.says,
-    ratings: [...ratingsOf(test, instance.value)].map(([name, rated]) => ({ name, value: ratingInWords(rated) })),
+    ratings: [...ratingsOf(test, instance.value)].map(([name, rated]) => ratingSpoken(name, rated)),
     test,
     cautions: cautionsFor([], test.hazards, [], []).flatMap(({ lines }) => lines),
     meters: Object.fromEntries(meters),

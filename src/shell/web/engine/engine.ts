@@ -15,7 +15,7 @@ import { Predictor } from "../../../core/predict/index.ts";
 import { assemble, combinations, type Machine, type Sheet } from "../../../core/sheet/index.ts";
 import { type ForeseenCase, KeptForesights } from "../../../core/suspect/index.ts";
 import { branchesOf } from "../../../core/trace/index.ts";
-import { ratingInWords } from "../../words/rating.ts";
+import { ratingSpoken } from "../../words/rating-names.ts";
 import { type TestabilityRow, testabilityInPieces } from "../../words/testability.ts";
 import { benchKinds, benchView } from "./bench-view.ts";
 import { eventFaults } from "./event-faults.ts";
@@ -195,7 +195,7 @@ export class Engine {
     return fitting.map(({ id, says, asks }) => {
       const isShared = fitting.some((other) => other.id !== id && other.says === says);
       const ratings = [...asks].flatMap(([name, asked]) =>
-        asked.is === "amount" && asked.otherwise !== undefined ? [{ name, value: ratingInWords(asked.otherwise) }] : [],
+        asked.is === "amount" && asked.otherwise !== undefined ? [ratingSpoken(name, asked.otherwise)] : [],
       );
       return { id, says: isShared ? `${says} (${id.replaceAll("-", " ")})` : says, ratings };
     });

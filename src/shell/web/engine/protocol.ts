@@ -96,7 +96,8 @@ export interface JobView {
 export interface KindOffer {
   readonly id: string;
   readonly says: string;
-  readonly ratings: readonly { readonly name: string; readonly value: string }[];
+  /** Each by the kind's own name for it, as it is called aloud, and its usual value. */
+  readonly ratings: readonly { readonly name: string; readonly says: string; readonly value: string }[];
 }
 
 /** A loose part's test as far as it went. */
@@ -104,7 +105,7 @@ export interface BenchView {
   /** What can hurt with this part, in words. */
   readonly cautions: readonly string[];
   readonly says: string;
-  readonly ratings: readonly { readonly name: string; readonly value: string }[];
+  readonly ratings: KindOffer["ratings"];
   readonly test: BenchTest;
   /** The meter that is taken for a step, by its index. */
   readonly meters: Readonly<Record<number, { readonly id: string; readonly says: string }>>;

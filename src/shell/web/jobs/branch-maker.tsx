@@ -60,7 +60,7 @@ export function BranchMaker(props: {
       {asked !== undefined && (
         <TextInput
           size="lg"
-          label={words.rating(asked.name, asked.value)}
+          label={words.rating(asked.says, asked.value)}
           value={rating}
           onChange={(event) => setRating(event.currentTarget.value)}
         />
