@@ -67,7 +67,7 @@ export function App() {
               </>
             )}
           </Route>
-          <Route path="/settings">
+          <Route path="/settings/:at?">
             <SettingsScreen />
             <Places />
           </Route>

@@ -113,6 +113,8 @@ const english = {
   needWhy: "A credit note says why.",
   paperSays: (title: string) => `The paper: ${title}`,
   gone: "There is no such paper here.",
+  reckoned: (minutes: number) =>
+    `${minutes} minutes of work are reckoned from what was written down, not timed: change the lines if it took another time.`,
   changeLines: "Change the lines",
   lines: {
     withTax: "Amounts with tax, as they were told. A line left empty goes; a discount is below zero.",
@@ -179,7 +181,7 @@ const english = {
     vat: "Tax in percent; 0 with a reason below",
     vatReason: "Why there is no tax (a small business, say)",
     perHour: "An hour of work",
-    callOut: "Coming",
+    callOut: "Call-out",
     diagnosis: "Finding the fault, where it is not mended",
     dueDays: "Days until a bill is due",
     guaranteeNew: "Guarantee where a new part was fitted, months; empty: none of your own",
@@ -187,6 +189,7 @@ const english = {
     deposit: "Deposit before a part is ordered, percent of its price; 0: none",
     bands: "Work at fixed prices, a line each: up to so many minutes, and the price; empty: by the hour",
     bandsShape: "30 45.00",
+    needNumber: "A number is missing.",
     badBands: (line: string) => `Not minutes and a price: ${line}`,
     prices: "Prices hold the tax.",
     logo: "The shop's mark: SVG, PNG or JPEG, up to 200 kB",

@@ -22,7 +22,8 @@ export function GatePage({ id, job, view, write }: RoomProps) {
       {view.repair !== undefined && <p>{view.repair.says}</p>}
       {end !== undefined && (
         <p className="trouble" role="status">
-          <b>{words.ended[end]}</b> <Link href={`/job/${id}`}>{closingText.toJob}</Link>
+          <b>{words.ended[end]}</b> {view.energy === "live" && words.leadOff}{" "}
+          <Link href={`/job/${id}`}>{closingText.toJob}</Link>
         </p>
       )}
       {view.energisedEarly !== undefined && (
@@ -36,7 +37,7 @@ export function GatePage({ id, job, view, write }: RoomProps) {
       ))}
       <section>
         {isOpen ? (
-          <p className="verdict">{words.open}</p>
+          end === undefined && <p className="verdict">{words.open}</p>
         ) : (
           <>
             <h2>{words.shut}</h2>

@@ -98,6 +98,7 @@ export function SettingForm(props: { readonly view: ClosingView; readonly write:
         size="lg"
         type="date"
         label={words.calibrated}
+        description={words.calibratedWhy}
         value={form.calibrated}
         onChange={(event) => set({ calibrated: event.currentTarget.value })}
       />

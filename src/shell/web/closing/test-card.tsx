@@ -25,7 +25,12 @@ export function TestCardView(props: CardProps) {
   const isFailed = card.says === "fail";
   // A failed row is begun again with the look.
   const isAgain = view.verdict === "fail" && card.test === "look";
-  const result = card.says === "not measured" && card.why === undefined && isNext ? words.next : words.says[card.says];
+  const result =
+    card.says === "not measured" && card.why === undefined && isNext
+      ? words.next
+      : card.why === "no spread given"
+        ? words.noSpread
+        : words.says[card.says];
   const measured = card.measured === undefined ? "" : ` · ${card.measured}`;
   return (
     <details className={isNext || isFailed ? "test here" : "test"} open={isNext || isFailed || isAgain}>
@@ -53,7 +58,7 @@ function Limit({ card }: { readonly card: TestCard }) {
     <p>
       {words.limit}: <b>{card.limit}</b>
       {clause}
-      {card.isFromMemory && ` · ${words.fromMemory}`}
+      {card.fromMemory !== undefined && ` · ${words.fromMemory[card.fromMemory]}`}
       {card.note !== undefined && <span className="faint"> {card.note}</span>}
     </p>
   );

@@ -43,7 +43,11 @@ export function TestsPage(props: RoomProps) {
               takeBack={takeBack}
             />
           ))}
-        {verdict !== undefined && !asking && <p className="verdict">{words.verdict[verdict]}</p>}
+        {verdict !== undefined && !asking && (
+          <p className="verdict">
+            {verdict === "not finished" && view.mayEnergise ? words.notHandedBack : words.verdict[verdict]}
+          </p>
+        )}
       </section>
     </>
   );

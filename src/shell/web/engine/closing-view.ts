@@ -52,8 +52,8 @@ export interface TestCard {
   readonly measured?: string;
   readonly limit?: string;
   readonly clause?: string;
-  /** The limit itself, or the cord's ohms in it, is from memory. */
-  readonly isFromMemory: boolean;
+  /** What of the limit is from memory. */
+  readonly fromMemory?: "limit" | "cord" | "both";
   readonly note?: string;
   /** Chance in a hundred that it is within the limit, where that is too close to say. */
   readonly inHundred?: number;
@@ -214,13 +214,18 @@ function cardOf(line: SafetyLine, { safety }: Closing): TestCard {
     ...(reading === undefined ? {} : { measured: readingText(line) }),
     ...(limit === undefined ? {} : { limit: limitText(line) }),
     ...(row?.clause === undefined ? {} : { clause: row.clause }),
-    isFromMemory: row?.source.startsWith("M") === true || cord?.source.startsWith("M") === true,
+    ...memoryOf(row?.source.startsWith("M") === true, cord?.source.startsWith("M") === true),
     ...(row?.note === undefined ? {} : { note: row.note }),
     ...(says !== "too close to say" || probability === undefined ? {} : { inHundred: Math.round(probability * 100) }),
     ...(instead === undefined ? {} : { instead: TEST_NAMES[instead] }),
     ...(cannot === undefined ? {} : { cannot }),
     ...(taken === undefined ? {} : { event: placeOf(taken.event) }),
   };
+}
+
+function memoryOf(limit: boolean, cord: boolean): Pick<TestCard, "fromMemory"> {
+  if (!limit && !cord) return {};
+  return { fromMemory: limit && cord ? "both" : limit ? "limit" : "cord" };
 }
 
 function checksOf({ checks, safety }: Closing): ClosingView["checks"] {

@@ -109,9 +109,13 @@ function Made(props: PapersProps & { readonly kind: JobPaperKind; readonly credi
   if (issues.length > 0) return <Troubles issues={issues} />;
   if (made === undefined) return <p role="status">{words.working}</p>;
   const isBehind = made.last !== last || (number !== undefined && number !== "" && made.paper.number !== number);
+  const minutes = kind === "invoice" ? (made.bill?.lines ?? []).filter(({ unit }) => unit === "MIN") : [];
+  // Lines that somebody wrote say what they wanted to say.
+  const reckoned = papers.account.charges.length > 0 ? 0 : minutes.reduce((sum, { quantity }) => sum + quantity, 0);
   return (
     <>
       <PaperSheet paper={made.paper} bill={made.bill} />
+      {reckoned > 0 && <p>{words.reckoned(reckoned)}</p>}
       {made.bill !== undefined && kind !== "credit note" && (
         <Folded says={words.changeLines}>
           <LinesForm key={made.issued?.hash} bill={made.bill} papers={papers} write={write} />

@@ -31,7 +31,9 @@ export function OwnShopForm() {
     const { own, faults } = ownTyped(form);
     const read = readOwnShop(JSON.stringify(own));
     setWrong(faults);
-    setSaid(read.ok ? "" : read.issues.map(sentence).join("\n"));
+    // What stands at its own field is not told again below in the words of a file.
+    const untold = read.ok ? [] : read.issues.filter(({ at }) => !Object.hasOwn(faults, String(at[0])));
+    setSaid(untold.map(sentence).join("\n"));
     if (!read.ok || Object.keys(faults).length > 0) return;
     const prefix = String(form.get("prefix") ?? "").trim();
     const first = Math.max(1, Math.round(Number(form.get("first") ?? settings.series?.first ?? 1)) || 1);
@@ -50,7 +52,7 @@ export function OwnShopForm() {
     />
   );
   return (
-    <section>
+    <section id="shop">
       <h2>{words.title}</h2>
       {kept === undefined && <p>{words.none}</p>}
       <form className="form" aria-label={words.title} onSubmit={put} noValidate>

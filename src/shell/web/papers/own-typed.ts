@@ -27,7 +27,17 @@ export function ownTyped(form: FormData): { readonly own: object; readonly fault
     ...(amount("deposit") === "" ? {} : { deposit: `${amount("deposit")} %` }),
     ...(bands.length === 0 ? {} : { bands }),
   };
-  return { own, faults: wrong === undefined ? faults : { ...faults, bands: papersText.own.badBands(wrong) } };
+  const blank = ["vat", "per hour", "call-out", "diagnosis", "due days"].filter(
+    (name) => !(name === "vat" && reason !== "") && !/^\d+(\.\d+)?$/.test(amount(name)),
+  );
+  return {
+    own,
+    faults: {
+      ...faults,
+      ...Object.fromEntries(blank.map((name) => [name, papersText.own.needNumber])),
+      ...(wrong === undefined ? {} : { bands: papersText.own.badBands(wrong) }),
+    },
+  };
 }
 
 /** "30 45.00": up to so many minutes, and the price. */

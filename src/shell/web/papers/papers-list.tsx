@@ -88,7 +88,7 @@ function WayOut({ id, why }: { readonly id: string; readonly why: WhyNot }) {
       return <Link href={`/papers/${id}/people`}>{words.mend.people}</Link>;
     case "no letterhead":
     case "no prices":
-      return <Link href="/settings">{words.mend.settings}</Link>;
+      return <Link href="/settings/shop">{words.mend.settings}</Link>;
     case "no tests":
     case "not closed":
       return <Link href={`/closing/${id}`}>{words.mend.closing}</Link>;

@@ -1,4 +1,5 @@
 import { Radio, Stack, TextInput } from "@mantine/core";
+import { useEffect } from "react";
 import { useLocation } from "wouter";
 import { SafetySettings } from "../closing/safety-settings.tsx";
 import { text } from "../english.ts";
@@ -10,8 +11,13 @@ import { Copies } from "./copies.tsx";
 /** What this device does as its owner wishes. */
 export function SettingsScreen() {
   const { settings, change, db, ledger } = useApp();
-  const [, go] = useLocation();
+  const [path, go] = useLocation();
   const words = text.settings;
+  // `/settings/shop`: who is sent here for one thing sees it first.
+  useEffect(() => {
+    const [, , at = ""] = path.split("/");
+    document.getElementById(at)?.scrollIntoView();
+  }, [path]);
   return (
     <main className="column">
       <h1>{words.title}</h1>
