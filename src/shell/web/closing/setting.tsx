@@ -98,11 +98,12 @@ export function SettingForm(props: { readonly view: ClosingView; readonly write:
         size="lg"
         type="date"
         label={words.calibrated}
-        description={words.calibratedWhy}
         value={form.calibrated}
         onChange={(event) => set({ calibrated: event.currentTarget.value })}
       />
-      <p className="faint">{words.kept}</p>
+      <p className="faint">
+        {words.calibratedWhy} {words.kept}
+      </p>
       <Faults faults={faults} />
       <button type="submit" className="big-key" disabled={form.rules === ""}>
         {words.begin}
