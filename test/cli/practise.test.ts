@@ -175,7 +175,7 @@ describe("a whole job, typed", () => {
         "With that cover off, what turns and what is live",
         "open: board · off: X2 ·",
         "500 V between the poles",
-        "plug.L+plug.N to plug.PE",
+        "plug.L + plug.N to plug.PE",
         '"frobnicate" is not understood.',
         "The lines ended here",
         "What was wrong: ",

@@ -95,6 +95,15 @@ describe("the events of a job", () => {
     expect([...state("  - opened: back\n  - closed: top\n").work.open]).toEqual([]);
   });
 
+  test("the plug out proves nothing dead; a cover opened after it and the proof do", () => {
+    const out = state("  - unplugged\n").work;
+    expect([out.energy, out.provedDead]).toEqual(["plug out", false]);
+    const dead = state("  - unplugged: yes\n  - opened: top\n  - isolated\n").work;
+    expect([dead.energy, dead.provedDead]).toEqual(["plug out", true]);
+    const still = state("  - isolated\n  - unplugged\n").work;
+    expect([still.energy, still.provedDead]).toEqual(["plug out", true]);
+  });
+
   test("are live until isolated, and live again with the next energising: a proof of being dead does not last", () => {
     expect(state("  - told: {heat: cold}\n").work.energy).toBe("live");
     const dead = state("  - isolated: two-pole tester\n").work;

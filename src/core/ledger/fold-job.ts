@@ -121,6 +121,9 @@ class Fold {
       case "closed":
         for (const cover of this.#covers(event, event.access)) this.#close(cover);
         return;
+      case "unplugged":
+        if (this.#work.energy === "live") this.#add({ energy: "plug out", provedDead: false, clipped: new Set() });
+        return;
       case "isolated":
         this.#add({ energy: "plug out", provedDead: true, clipped: new Set() });
         this.#spend(minutes.proveDead);

@@ -68,6 +68,7 @@ const EVENTS: Readonly<Record<(typeof EVENT_KINDS)[number], Schema>> = {
   }),
   opened: says("covers", WORDS),
   closed: says("covers", WORDS),
+  unplugged: { anyOf: [TEXT, { type: "null" }] },
   isolated: { anyOf: [TEXT, { type: "null" }, closed(ISOLATED_KEYS, { tester: TEXT })] },
   energised: { anyOf: [TEXT, { type: "null" }, closed(ENERGISED_KEYS, { through: TEXT })] },
   measured: MEASURED,
@@ -92,7 +93,7 @@ const EVENTS: Readonly<Record<(typeof EVENT_KINDS)[number], Schema>> = {
 /** An event of a kind that is not known is kept and moves nothing, so its name is left open here too. */
 const EVENT: Schema = {
   anyOf: [
-    choice(["isolated", "energised"]),
+    choice(["unplugged", "isolated", "energised"]),
     {
       type: "object",
       properties: {

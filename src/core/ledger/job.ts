@@ -60,6 +60,8 @@ export type EventBody =
   | { readonly kind: "answered"; readonly slots: readonly { readonly slot: string; readonly variant: string }[] }
   | { readonly kind: "looked"; readonly at: string; readonly mode?: string; readonly found: "bad" | "good" }
   | { readonly kind: "opened" | "closed"; readonly access: readonly string[] }
+  /** The plug is out; nothing is proved dead by that. */
+  | { readonly kind: "unplugged" }
   /** Plug out and proved dead with a two-pole tester: a new act after every energising. */
   | { readonly kind: "isolated"; readonly tester?: string }
   | { readonly kind: "energised"; readonly through?: string }

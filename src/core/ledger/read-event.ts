@@ -26,6 +26,7 @@ const EVENT_READERS = {
   looked: readLooked,
   opened: (at) => readAccess("opened", at),
   closed: (at) => readAccess("closed", at),
+  unplugged: readUnplugged,
   isolated: readIsolated,
   energised: readEnergised,
   measured: readMeasured,
@@ -47,8 +48,7 @@ const READERS: ReadonlyMap<string, Reader> = new Map(Object.entries(EVENT_READER
 export function readEvent(item: Cursor): EventBody | undefined {
   if (item.isText) {
     const word = item.word("an event") ?? "";
-    const reader = READERS.get(word);
-    if (reader === readIsolated || reader === readEnergised) return { kind: word === "isolated" ? word : "energised" };
+    if (isBareKind(word)) return { kind: word };
     return item.refuse("job.event", "an event with its body: told: {heat: cold}", didYouMean(word, READERS.keys()));
   }
   const bodies = item.entries("an event: one kind with its body").filter(([key]) => !FRAME.has(key));
@@ -110,6 +110,19 @@ function readLooked(at: Cursor): EventBody | undefined {
 function readAccess(kind: "opened" | "closed", at: Cursor): EventBody | undefined {
   const access = at.words("a cover, or a list of covers");
   return access.length === 0 ? at.refuse("job.empty-event", "a cover: back") : { kind, access };
+}
+
+/** Kinds that say all by their name. */
+const BARE_KINDS = ["unplugged", "isolated", "energised"] as const;
+
+function isBareKind(word: string): word is (typeof BARE_KINDS)[number] {
+  return BARE_KINDS.some((kind) => kind === word);
+}
+
+function readUnplugged(at: Cursor): EventBody {
+  if (at.isText) at.text();
+  else at.onlyKeys([]);
+  return { kind: "unplugged" };
 }
 
 function readIsolated(at: Cursor): EventBody {

@@ -79,6 +79,8 @@ export function writtenAct(act: SetUpAct): WrittenEvent | undefined {
       return { kind: "opened", body: act.access };
     case "close":
       return { kind: "closed", body: act.access };
+    case "plug out":
+      return { kind: "unplugged", body: "yes" };
     case "prove dead":
       return { kind: "isolated", body: "two-pole tester" };
     case "plug in through an RCD lead":

@@ -24,6 +24,8 @@ export function writtenEvents(event: JobEvent): readonly WrittenEvent[] {
     case "opened":
     case "closed":
       return [{ kind: event.kind, body: event.access }];
+    case "unplugged":
+      return [{ kind: "unplugged", body: "yes" }];
     case "isolated":
       return [{ kind: "isolated", body: event.tester ?? "two-pole tester" }];
     case "energised":

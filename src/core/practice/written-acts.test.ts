@@ -14,6 +14,7 @@ function practice(): Practice {
 }
 
 const reading = { kind: "measured", body: { from: "X3.1", to: "X3.3", shows: "?", pulled: ["X3"] } };
+const unplugged = { kind: "unplugged", body: "yes" };
 const isolated = { kind: "isolated", body: "two-pole tester" };
 const opened = { kind: "opened", body: "board" };
 
@@ -45,10 +46,16 @@ describe("what an ordinary screen writes down, at a machine with a hidden fault"
     expect(job.value.events.map(({ kind }) => kind)).toEqual(learner.events.slice(first).map(({ kind }) => kind));
   });
 
-  test("getting ready in one go begins with the plug, in whatever order it is written down", () => {
-    const { events, refused } = practise(practice(), [opened, isolated]);
+  test("getting ready is told in the order of life: plug out, cover off, proved dead", () => {
+    const { events, refused } = practise(practice(), [unplugged, opened, isolated]);
     expect(refused).toBeUndefined();
-    expect(events.map(({ kind }) => kind)).toEqual(["opened", "isolated"]);
+    expect(events.map(({ kind }) => kind)).toEqual(["unplugged", "opened", "isolated"]);
+  });
+
+  test("a cover opened with the plug in is refused", () => {
+    const { events, refused } = practise(practice(), [opened, isolated]);
+    expect(events).toEqual([]);
+    expect(refused).toMatchObject({ kind: "danger", danger: "open while live" });
   });
 
   test("the same acts on the same machine give the same answers", () => {

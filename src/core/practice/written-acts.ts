@@ -28,6 +28,7 @@ const TOUCHING: ReadonlySet<string> = new Set([
   "looked",
   "opened",
   "closed",
+  "unplugged",
   "isolated",
   "energised",
   "measured",
@@ -42,8 +43,6 @@ const TOUCHING: ReadonlySet<string> = new Set([
  */
 export function practise(practice: Practice, written: readonly WrittenEvent[]): Practised {
   const events: WrittenEvent[] = [];
-  // Getting ready is written down in one go, and the plug comes out before anything else of it.
-  if (practice.place.live && written.some(({ kind }) => kind === "isolated")) practice.do({ do: "plug out" });
   for (const one of written) {
     if (!touchesMachine(one)) {
       events.push(one);
@@ -73,6 +72,8 @@ function actsOf({ kind, body }: WrittenEvent, place: Place): readonly Act[] {
       return namesIn(body).map((access) => ({ do: "open", access }));
     case "closed":
       return namesIn(body).map((access) => ({ do: "close", access }));
+    case "unplugged":
+      return [{ do: "plug out" }];
     case "isolated":
       return [{ do: "plug out" }, { do: "prove dead" }, { do: "discharge" }];
     case "energised":

@@ -144,6 +144,9 @@ class WorkClock {
       case "closed":
         for (const id of event.access) this.#close(id);
         return;
+      case "unplugged":
+        this.#switchOff();
+        return;
       case "isolated":
         this.#switchOff();
         this.minutes += minutes.proveDead;

@@ -170,7 +170,7 @@ class PlanFollower {
 }
 
 /** Events that only get ready for something. */
-const PREPARING: ReadonlySet<JobEvent["kind"]> = new Set(["opened", "closed", "isolated", "energised"]);
+const PREPARING: ReadonlySet<JobEvent["kind"]> = new Set(["opened", "closed", "unplugged", "isolated", "energised"]);
 
 function keyOf(events: readonly JobEvent[]): string {
   return JSON.stringify(events, (_, value) => (value instanceof Map ? [...value] : value));

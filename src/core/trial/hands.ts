@@ -77,7 +77,9 @@ export class Hands {
 
   /** Plug out; nothing is proved by that. */
   unplug(): void {
+    if (!this.#energised) return;
     this.#switchOff();
+    this.#paper.write({ kind: "unplugged" });
   }
 
   isolate(): void {

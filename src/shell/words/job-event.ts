@@ -24,14 +24,16 @@ export function eventInBrief(event: JobEvent, machine: Machine): string {
     case "opened":
     case "closed":
       return `${event.kind} ${event.access.map((id) => coverName(id, machine)).join(", ")}`;
+    case "unplugged":
+      return "plug out";
     case "isolated":
       return "plug out, proved dead";
     case "energised":
       return "plug in";
     case "measured":
-      return `${readingsInBrief(event).join("; ")}${setInBrief(event.set)}`;
+      return `${readingsInBrief(event, (id) => pointInBrief(id, machine)).join("; ")}${setInBrief(event.set)}`;
     case "counted":
-      return `${event.from} to ${event.to}: ${event.good} good of ${event.of}`;
+      return `${pointInBrief(event.from ?? "", machine)} to ${pointInBrief(event.to ?? "", machine)}: ${event.good} good of ${event.of}`;
     case "cannot": {
       const why = whyOf({ id: event.step });
       if (why === undefined) return `not possible: ${event.step}`;
@@ -111,8 +113,17 @@ function testInBrief({ test, result }: JobEvent & { readonly kind: "tested" }): 
   }
 }
 
-/** "X3.1 to X3.3 26.4 Ω", one a reading. */
-export function readingsInBrief({ readings }: Measured): readonly string[] {
+/** "X3.1" for the pin of a connector, "condensate pump, terminal a" for a part's own end. */
+function pointInBrief(id: string, { points }: Machine): string {
+  const point = points.find((one) => one.id === id);
+  return point === undefined || point.plug !== undefined ? id : point.says.replace(/ \([^)]*\)$/, "");
+}
+
+/** "X3.1 to X3.3 26.4 Ω", one a reading; points by their ids where nobody says what to call them. */
+export function readingsInBrief(
+  { readings }: Measured,
+  called: (point: string) => string = (id) => id,
+): readonly string[] {
   return readings.map(({ quantity, from, to, joinedWith, measure, shown }) => {
     const where =
       measure !== undefined
@@ -121,7 +132,7 @@ export function readingsInBrief({ readings }: Measured): readonly string[] {
           ? quantity === "leakage amps"
             ? "leakage"
             : "at the plug"
-          : `${[from, ...joinedWith].join("+")} to ${to}`;
+          : `${[from, ...joinedWith].map(called).join(" + ")} to ${called(to ?? "")}`;
     return `${where} ${formatShown(shown, quantity)}`;
   });
 }

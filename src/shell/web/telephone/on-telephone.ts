@@ -2,7 +2,15 @@ import type { JobRecord } from "../../../core/ledger/index.ts";
 import type { JobView } from "../engine/protocol.ts";
 
 /** Events that only happen where the machine stands. */
-const AT_THE_MACHINE: ReadonlySet<string> = new Set(["measured", "opened", "did", "isolated", "energised", "looked"]);
+const AT_THE_MACHINE: ReadonlySet<string> = new Set([
+  "measured",
+  "opened",
+  "did",
+  "unplugged",
+  "isolated",
+  "energised",
+  "looked",
+]);
 
 /** Is the job being talked over at the telephone? Not once something was mended: then one stands at the machine. */
 export function isOnTelephone(where: "telephone" | "machine", view: JobView): boolean {
