@@ -61,7 +61,7 @@ describe("one thumb", () => {
     // The general cautions are read once a job; those of the very step stay.
     const cautions = page.locator(".care > li");
     const all = await cautions.allTextContents();
-    await page.getByRole("button", { name: /^Read: fold/ }).tap();
+    await page.getByRole("button", { name: /^I have read/ }).tap();
     await page.getByRole("button", { name: /general cautions, read$/ }).waitFor(slow);
     expect(await cautions.count()).toBeLessThan(all.length);
     expect((await cautions.allTextContents()).join(" ")).toContain("may hold");

@@ -61,9 +61,10 @@ const english = {
     why: "Why",
     ready: "Get ready",
     allReady: "All of this is done",
+    standsFor: (odds: string, fault: string) => `${odds}; then likeliest: ${fault}`,
     care: "Take care",
     mind: (n: number) =>
-      n === 1 ? "Read: fold the general one for this job" : `Read: fold the ${n} general ones for this job`,
+      n === 1 ? "I have read the general one: fold it" : `I have read the ${n} general ones: fold them`,
     mindedCare: (n: number) => (n === 1 ? "1 general caution, read" : `${n} general cautions, read`),
     leads: "What it leads to",
     instead: "Or instead",

@@ -146,9 +146,9 @@ function answersOf({ bands }: PlanQuestion): string[] {
   return bands.flatMap(({ reach }) => (typeof reach === "object" && "word" in reach ? [reach.word] : []));
 }
 
-/** The likeliest fault that an answer would speak for. */
+/** How likely an answer is, then the likeliest fault once it is given: beside the fault its odds were read as the fault's. */
 function standsFor({ bands }: PlanQuestion, word: string): string {
   const band = bands.find(({ reach }) => typeof reach === "object" && "word" in reach && reach.word === word);
   const first = band?.faults[0];
-  return band === undefined || first === undefined ? "" : `${first.says}, ${oddsInWords(band.p)}`;
+  return band === undefined || first === undefined ? "" : text.step.standsFor(oddsInWords(band.p), first.says);
 }
