@@ -76,12 +76,14 @@ export function NewJobScreen() {
           )}
           <Textarea size="lg" name="complaint" label={words.complaint} autosize minRows={2} error={wrong.complaint} />
           <TextInput size="lg" name="customer" label={words.customer} error={wrong.customer} autoComplete="off" />
-          <TextInput size="lg" name="place" label={words.place} autoComplete="off" />
-          <TextInput size="lg" name="phone" label={words.phone} inputMode="tel" autoComplete="off" />
-          <TextInput size="lg" name="age" label={words.age} inputMode="decimal" error={wrong.age} />
-          {sheet !== BRANCH && (
-            <TextInput size="lg" name="watts" label={words.watts} inputMode="decimal" error={wrong.watts} />
-          )}
+          <div className="side-by-side">
+            <TextInput size="lg" name="place" label={words.place} autoComplete="off" />
+            <TextInput size="lg" name="phone" label={words.phone} inputMode="tel" autoComplete="off" />
+            <TextInput size="lg" name="age" label={words.age} inputMode="decimal" error={wrong.age} />
+            {sheet !== BRANCH && (
+              <TextInput size="lg" name="watts" label={words.watts} inputMode="decimal" error={wrong.watts} />
+            )}
+          </div>
           <TextInput
             size="lg"
             name="authority"
@@ -89,7 +91,7 @@ export function NewJobScreen() {
             inputMode="decimal"
             error={wrong.authority}
           />
-          <Button type="submit" size="lg" className="key foot-key">
+          <Button type="submit" size="lg" className="key">
             {words.start}
           </Button>
         </Stack>
