@@ -10,6 +10,8 @@ import { need, print, printJson } from "../outcome.ts";
 
 /** A low-impedance range: a floating wire reads nothing in it, so the table shows no phantoms. */
 const lowOhms = 3000;
+/** The cord that stands at both ends of every branch. */
+const CORD = "cord";
 /** A good meter's input. */
 const inputOhms = 1e7;
 
@@ -50,13 +52,13 @@ function showBranch(sheet: Sheet, machine: Machine, json: boolean): void {
   const predictor = new Predictor(machine, modesOf(machine));
   const first = stops[0] as Stop;
   const rows = stops.slice(1).map((to) => ({ from: first, to, ...deadOhms(predictor, first, to) }));
-  const opens = (sheet.path ?? []).flatMap(({ part }) => {
-    const mode = openMode(predictor, part);
-    return mode === undefined ? [] : [{ part, mode }];
-  });
-  const volts = [undefined, ...opens.map(({ mode }) => mode)].map((mode) =>
-    stops.map((stop) => liveVolts(predictor, stop, mode)),
-  );
+  const voltsUnder = (mode: Mode | undefined) => stops.map((stop) => liveVolts(predictor, stop, mode));
+  const good = voltsUnder(undefined);
+  const parts = (sheet.path ?? []).flatMap(({ part }) => openModes(predictor, part).slice(0, 1));
+  // An earth core that is broken shows nothing here; with the neutral's everything before it is live.
+  const cord = openModes(predictor, CORD).filter((mode) => voltsUnder(mode).join() !== good.join());
+  const opens = [...cord, ...parts].sort((a, b) => liveCount(voltsUnder(a)) - liveCount(voltsUnder(b)));
+  const volts = [good, ...opens.map(voltsUnder)];
   if (json) {
     printJson({ parts: sheet.path, stops, ohms: rows.map(({ to, good }) => ({ to: to.point, good })), volts });
     return;
@@ -83,7 +85,7 @@ function showBranch(sheet: Sheet, machine: Machine, json: boolean): void {
     "",
     `  ${stops.map(({ name }) => name.padStart(6)).join(" ")}   if`,
   ]);
-  const says = ["all is good", ...opens.map(({ mode }) => mode.says)];
+  const says = ["all is good", ...opens.map(({ says: mode }) => mode)];
   for (const [row, values] of volts.entries()) {
     const left = `  ${values.map((value) => value.padStart(6)).join(" ")}   `;
     print(wrap(says[row] ?? "", width, left, " ".repeat(left.length)));
@@ -91,6 +93,7 @@ function showBranch(sheet: Sheet, machine: Machine, json: boolean): void {
   print([
     "",
     "  ! Live only where dead cannot tell: competent and authorised, RCD lead tested today, hands away; local rules come first.",
+    "  ! Volts at the last point: the neutral is open, and everything before it is live though nothing runs.",
     "  ! No protector and no door switch is ever bridged, not even for a test.",
   ]);
 }
@@ -158,10 +161,15 @@ function isReadToNeutral(machine: Machine, { point }: Stop): boolean {
   return from !== undefined && to !== undefined && railRule([machine]).isOneSide(from, to);
 }
 
-/** The way a part fails that opens the branch at it. */
-function openMode(predictor: Predictor, part: string): Mode | undefined {
+/** Points of a row that are live. */
+function liveCount(volts: readonly string[]): number {
+  return volts.filter((shown) => shown !== "0 V").length;
+}
+
+/** The ways a part fails that open the branch at it. */
+function openModes(predictor: Predictor, part: string): readonly Mode[] {
   const index = predictor.machine.parts.findIndex(({ id }) => id === part);
-  return predictor.modes.find(
+  return predictor.modes.filter(
     (mode) =>
       mode.part === index &&
       mode.severities.every(({ effects }) => effects.some(({ does }) => does === "open" || does === "stuck")),
