@@ -84,6 +84,7 @@ export function NewJobScreen() {
               <TextInput size="lg" name="watts" label={words.watts} inputMode="decimal" error={wrong.watts} />
             )}
           </div>
+          <p className="faint">{words.notKnown}</p>
           <TextInput
             size="lg"
             name="authority"
