@@ -4,9 +4,8 @@ import { parseShown } from "../../../core/meter/index.ts";
 import type { PlanQuestion } from "../../../core/plan/index.ts";
 import type { JobView } from "../engine/protocol.ts";
 import { text } from "../english.ts";
-import { BranchDrawing } from "./branch-drawing.tsx";
+import { QuestionShows } from "./question-shows.tsx";
 import { ReadingDock } from "./reading-dock.tsx";
-import { ReadingScale } from "./reading-scale.tsx";
 
 /**
  * Readings of one place: what each would show, and at the foot of the screen one field for each and one keypad for all.
@@ -19,7 +18,6 @@ export function Readings(props: {
   readonly record: (says: string, events: readonly WrittenEvent[]) => void;
 }) {
   const { questions, view, isNext } = props;
-  const odds = new Map(view.belief.parts.map(({ part, p }) => [part, p]));
   const [typed, setTyped] = useState<readonly string[]>(questions.map(() => ""));
   const [at, setAt] = useState(0);
   const faults = questions.map((question, index) => faultIn(question, typed[index] ?? ""));
@@ -55,15 +53,7 @@ export function Readings(props: {
       <div className="stage" ref={stage}>
         {questions.map((question, index) => (
           <div key={question.says} className={index === at ? "here" : undefined}>
-            {question.probe?.from !== undefined && question.probe.to !== undefined && (
-              <BranchDrawing
-                way={view.ways[question.probe.id] ?? []}
-                from={question.probe.from}
-                to={question.probe.to}
-                odds={odds}
-              />
-            )}
-            <ReadingScale question={question} typed={typed[index] ?? ""} />
+            <QuestionShows question={question} view={view} typed={typed[index] ?? ""} />
           </div>
         ))}
       </div>
